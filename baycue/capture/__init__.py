@@ -1,0 +1,1 @@
+"""Where frames come from: recordings now, cameras behind the same seam later."""

@@ -1,0 +1,7 @@
+import typer
+
+app = typer.Typer()
+
+
+def main() -> None:
+    app()

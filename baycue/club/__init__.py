@@ -1,0 +1,1 @@
+"""From frames and hands to the direction of the shaft."""

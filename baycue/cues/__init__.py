@@ -1,0 +1,1 @@
+"""How the golfer is told: tones and the big screen."""

@@ -1,0 +1,1 @@
+"""What a coach asks about a swing, one measure a file."""

@@ -1,0 +1,41 @@
+"""What a measure is, and the request a target makes of it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum
+
+from baycue.measures.evidence import SwingEvidence
+from baycue.measures.measurement import Measurement, Unit
+from baycue.plan.stance import View
+from baycue.swing.swing import CheckpointName
+
+
+class Moment(Enum):
+    """When a measure is taken."""
+
+    AT = "at one checkpoint"
+    CHANGE = "change between two checkpoints"
+    WHOLE = "over the whole swing"
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """The checkpoints a target names: one for AT (``start`` is ``end``), two for CHANGE.
+
+    WHOLE has none.
+    """
+
+    start: CheckpointName | None = None
+    end: CheckpointName | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A measure's name as plans write it, what it means, and the function that takes it."""
+
+    name: str
+    definition: str
+    unit: Unit
+    moment: Moment
+    views: frozenset[View]
+    take: Callable[[SwingEvidence, When], Measurement]

@@ -1,0 +1,1 @@
+"""The coach's plan for one student: YAML in, checked targets out."""

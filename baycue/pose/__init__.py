@@ -1,0 +1,1 @@
+"""From a frame to the golfer's body landmarks."""

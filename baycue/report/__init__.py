@@ -1,0 +1,1 @@
+"""What is written down about a scored recording: table, JSON, annotated clip."""

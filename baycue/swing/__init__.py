@@ -1,0 +1,1 @@
+"""From poses and shaft readings to a swing and its checkpoints."""

@@ -1,0 +1,40 @@
+"""A swing and the moments in it that coaches name."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+class CheckpointName(Enum):
+    """The coaching trade's checkpoints (common practice, no source)."""
+
+    ADDRESS = "address"
+    TAKEAWAY = "takeaway"
+    P2 = "P2"
+    P3 = "P3"
+    TOP = "top"
+    P5 = "P5"
+    P6 = "P6"
+    IMPACT = "impact"
+    P8 = "P8"
+    FINISH = "finish"
+
+
+@dataclass(frozen=True, slots=True)
+class Checkpoint:
+    """A named moment, between frames, with its one-sigma."""
+
+    name: CheckpointName
+    time_ns: int
+    sigma_ns: int
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """One full swing; ``checkpoints`` are in order of time and each name occurs at most once."""
+
+    number: int
+    checkpoints: tuple[Checkpoint, ...]
+
+    def at(self, name: CheckpointName) -> Checkpoint | None:
+        """The checkpoint of that name, or None if it was not found."""
+        return next((c for c in self.checkpoints if c.name is name), None)

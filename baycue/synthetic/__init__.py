@@ -1,0 +1,1 @@
+"""Invented golfers and bays, rendered to clips whose truth is exactly known."""

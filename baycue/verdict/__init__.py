@@ -1,0 +1,1 @@
+"""From measurements and targets to pass, fail or too close to call."""
