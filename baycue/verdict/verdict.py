@@ -15,11 +15,26 @@ class Outcome(Enum):
 
 
 @dataclass(frozen=True, slots=True)
+class Said:
+    """The figures of one answer in the coach's units, for screens and tables.
+
+    ``margin`` carries its own words, such as ``1.9 cm short``.
+    """
+
+    value: str
+    bound: str
+    margin: str
+    give_or_take: str
+
+
+@dataclass(frozen=True, slots=True)
 class TargetVerdict:
     """One target's answer.
 
     ``margin`` is in the measurement's unit, positive on the passing side of the bound.
-    ``reason`` is a plain sentence in the coach's units.
+    ``reason`` is a plain sentence in the coach's units.  A target that could not be measured
+    has no measurement, margin or ``said``.  ``watch_only`` answers do not decide the swing.
+    ``cue`` is the coach's phrase for the movement, or empty.
     """
 
     target_name: str
@@ -27,11 +42,17 @@ class TargetVerdict:
     measurement: Measurement | None
     margin: float | None
     reason: str
+    said: Said | None = None
+    cue: str = ""
+    watch_only: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class SwingVerdict:
-    """The whole: pass only if every target passes; fail if any fails."""
+    """The whole, over the targets that are not watch-only.
+
+    Pass only if every one passes; fail if any fails; too close to call otherwise.
+    """
 
     swing_number: int
     outcome: Outcome

@@ -1,0 +1,140 @@
+"""Plan files in, checked plans out; every fault told with file, line and key."""
+
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from baycue.errors import PlanError
+from baycue.plan.document import Document, Fault, dotted, read_document
+from baycue.plan.plan import MOST_TARGETS, Plan, PlanCamera, faults_across
+from baycue.plan.stance import View
+from baycue.plan.target import Target
+from baycue.plan.words import guess
+
+LARGEST_FILE_BYTES = 256 * 1024
+
+
+def load_plan(path: Path) -> Plan:
+    """Read and check a plan file; PlanError has one line for each fault."""
+    return parse_plan(_decoded(path), str(path))
+
+
+def parse_plan(text: str, source: str) -> Plan:
+    """Check a plan's text; ``source`` is what error lines call it. Raises PlanError."""
+    document = read_document(text)
+    faults = list(document.faults)
+    if not faults or document.data:
+        try:
+            plan = Plan.model_validate(document.data)
+        except ValidationError as error:
+            faults += [_fault(detail, document) for detail in _separate(error)]
+            faults += _faults_across(document)
+    if faults:
+        lines = [_line(source, fault) for fault in sorted(set(faults))]
+        raise PlanError("\n".join(lines))
+    return plan
+
+
+def plan_schema() -> dict[str, Any]:
+    """The JSON schema of a plan, for editors that check YAML while it is typed."""
+    return Plan.model_json_schema(by_alias=True)
+
+
+def _decoded(path: Path) -> str:
+    try:
+        with path.open("rb") as file:
+            raw = file.read(LARGEST_FILE_BYTES + 1)
+    except OSError as error:
+        raise PlanError(f"{path}: cannot be read: {error.strerror}{_sibling(path)}") from error
+    if len(raw) > LARGEST_FILE_BYTES:
+        raise PlanError(f"{path}: is larger than {LARGEST_FILE_BYTES // 1024} kB; is it a plan?")
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        byte = f"byte 0x{raw[error.start]:02x}"
+        raise PlanError(f"{path}:{line}: {byte} is not UTF-8; save the file as UTF-8") from error
+
+
+def _sibling(path: Path) -> str:
+    if path.exists() or not path.parent.is_dir():
+        return ""
+    return guess(path.name, (p.name for p in path.parent.glob("*.y*ml")))
+
+
+def _line(source: str, fault: Fault) -> str:
+    key = f"{fault.key}: " if fault.key else ""
+    return f"{source}:{fault.line}: {key}{' '.join(fault.text.split())}"
+
+
+def _separate(error: ValidationError) -> list[ErrorDetails]:
+    """The errors that stand for themselves: not "no targets" when each target was refused,
+    and not the first fault across targets, since all of those are listed.
+    """
+    return [
+        detail
+        for detail in error.errors()
+        if not (detail["type"] == "too_short" and detail["input"])
+        and not (detail["type"] == "value_error" and not detail["loc"])
+    ]
+
+
+def _fault(detail: ErrorDetails, document: Document) -> Fault:
+    path = _as_written(detail["loc"])
+    return Fault(document.line_of(path), dotted(path), _text(detail, path))
+
+
+def _as_written(loc: tuple[int | str, ...]) -> tuple[int | str, ...]:
+    return tuple({"start": "from", "end": "to"}.get(str(part), part) for part in loc)
+
+
+def _text(detail: ErrorDetails, path: tuple[int | str, ...]) -> str:
+    kind = detail["type"]
+    if kind == "value_error":
+        return str(detail["ctx"]["error"])
+    if kind == "missing":
+        return "missing; add this key"
+    if kind == "extra_forbidden":
+        keys = _keys(_model_at(path))
+        return f"unknown key; allowed: {', '.join(keys)}{guess(str(path[-1]), keys)}"
+    if kind in ("too_short", "too_long"):
+        return f"has {detail['ctx']['actual_length']} targets; allowed: 1 to {MOST_TARGETS}"
+    if kind in ("tuple_type", "list_type"):
+        return 'must be a list; start each item with "- "'
+    return 'must be a mapping of "key: value" lines'
+
+
+def _model_at(path: tuple[int | str, ...]) -> type[BaseModel]:
+    models: dict[object, type[BaseModel]] = {"camera": PlanCamera, "targets": Target}
+    return models[path[0]] if path[1:] else Plan
+
+
+def _keys(model: type[BaseModel]) -> list[str]:
+    return [field.alias or name for name, field in model.model_fields.items()]
+
+
+def _faults_across(document: Document) -> list[Fault]:
+    """Wrong views and duplicates, among those targets that are right in themselves."""
+    if not isinstance(document.data, dict):
+        return []
+    targets = document.data.get("targets")
+    sound = [
+        (place, target)
+        for place, raw in enumerate(targets if isinstance(targets, list) else [])
+        if (target := _sound(raw))
+    ]
+    view = next((v for v in View if v.value == str(document.data.get("view", "")).lower()), None)
+    return [
+        Fault(document.line_of(path), dotted(path), text)
+        for place, key, text in faults_across(view, sound)
+        for path in [("targets", place, key)]
+    ]
+
+
+def _sound(raw: object) -> Target | None:
+    try:
+        return Target.model_validate(raw)
+    except ValidationError:
+        return None
