@@ -1,0 +1,1 @@
+"""Tests, named after the rooms they check."""

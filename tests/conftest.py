@@ -1,0 +1,40 @@
+"""Fixtures that several rooms' tests share."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from baycue.capture.clip_writer import ClipWriter
+from baycue.capture.frame import Frame, Picture
+
+MakeClip = Callable[..., Path]
+"""``make_clip(stamps_ns, width_px=64, height_px=48, name="clip.mp4")`` writes a small video."""
+
+
+def grey_with_number(number: int, width_px: int, height_px: int) -> Picture:
+    """A picture whose brightness tells its number: 3 grey levels a step, from 20."""
+    return np.full((height_px, width_px, 3), 20 + 3 * (number % 70), dtype=np.uint8)
+
+
+def number_in(picture: Picture) -> int:
+    """The number that ``grey_with_number`` put into the picture."""
+    return round((float(picture.mean()) - 20) / 3)
+
+
+@pytest.fixture
+def make_clip(tmp_path: Path) -> MakeClip:
+    """Write a video of numbered grey pictures with the given stamps."""
+
+    def make(
+        stamps_ns: list[int], width_px: int = 64, height_px: int = 48, name: str = "clip.mp4"
+    ) -> Path:
+        path = tmp_path / name
+        with ClipWriter(path, width_px, height_px) as writer:
+            for number, stamp_ns in enumerate(stamps_ns):
+                picture = grey_with_number(number, width_px, height_px)
+                writer.write(Frame(number, stamp_ns, picture))
+        return path
+
+    return make
