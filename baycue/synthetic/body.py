@@ -22,6 +22,7 @@ _REGIONS = (
 )
 PART_NAMES: tuple[str, ...] = (
     "eye",
+    "bare_lips",
     *(f"bare_{region}" for region in _REGIONS),
     *(f"suit_{region}" for region in _REGIONS),
 )
