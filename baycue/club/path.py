@@ -1,0 +1,146 @@
+"""The likeliest way the shaft turned through a swing, found over all frames at once.
+
+A Viterbi search over shaft angle and turning rate: evidence from each picture at the
+smear width that the rate implies, against a price for changing the rate abruptly and
+for a wrist that no wrist can make.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.club.evidence import WIDTHS_DEG
+
+FloatArray = NDArray[np.float64]
+
+LOWEST_DEG, HIGHEST_DEG = -330, 170
+_ANGLES_DEG = np.arange(LOWEST_DEG, HIGHEST_DEG + 1)
+_RATE_STEPS = 41
+_FASTEST_DEG_PER_S = 2700.0
+_FASTEST_BACK_DEG_PER_S = 900.0
+_JERK_SPAN = 5
+_WRIST_LIMIT_DEG = (-150.0, 45.0)
+
+
+@dataclass(frozen=True, slots=True)
+class PathPriors:
+    """What is known besides the pictures, per frame ((N,) each).
+
+    ``arm_deg``: lead-arm angle, counted as the shaft's; ``turning``: -1 going back, +1
+    coming down, 0 either way.
+    """
+
+    arm_deg: FloatArray
+    turning: NDArray[np.int8]
+
+
+@dataclass(frozen=True, slots=True)
+class ShaftPath:
+    """Angle, deg, and rate, deg a frame, per frame ((N,) each), and the path's total score."""
+
+    angle_deg: FloatArray
+    rate_deg: FloatArray
+    score: float
+
+
+def rate_grid_deg(frame_s: float) -> FloatArray:
+    """The turning rates searched, deg a frame, whole degrees."""
+    low = -_FASTEST_BACK_DEG_PER_S * frame_s
+    high = _FASTEST_DEG_PER_S * frame_s
+    step = max(1.0, np.ceil((high - low) / _RATE_STEPS))
+    return np.arange(np.floor(low / step), np.ceil(high / step) + 1) * step
+
+
+def best_path(
+    evidence: FloatArray, priors: PathPriors, frame_s: float, shutter_share: float
+) -> ShaftPath:
+    """The best path through ``evidence`` (N, len(WIDTHS_DEG), 360).
+
+    ``shutter_share``: the part of a frame's time that the shutter is open, 0 to 1.
+    """
+    rates = rate_grid_deg(frame_s)
+    width_of_rate = _nearest_width(np.abs(rates) * shutter_share)
+    columns = np.mod(_ANGLES_DEG, 360)
+    prices = _rate_change_prices(rates, frame_s)
+    score = _start_scores(len(rates))
+    back_pointers = []
+    for k in range(len(evidence)):
+        local = evidence[k][width_of_rate][:, columns]
+        local = local - _wrist_price(priors.arm_deg[k]) - _direction_price(rates, priors.turning[k])
+        if k:
+            score, pointer = _advance(score, rates, prices)
+            back_pointers.append(pointer)
+        score = score + local
+    return _trace_back(score, back_pointers, rates)
+
+
+def _nearest_width(sweep_deg: FloatArray) -> NDArray[np.intp]:
+    widths = np.log(np.array(WIDTHS_DEG))
+    wanted = np.log(np.maximum(sweep_deg, WIDTHS_DEG[0]))
+    return np.abs(wanted[:, None] - widths).argmin(axis=1)
+
+
+def _rate_change_prices(rates: FloatArray, frame_s: float) -> FloatArray:
+    """Price (2 * _JERK_SPAN + 1,) of stepping the rate up or down by so many grid steps."""
+    usual_change = 9000.0 * frame_s**2 + 0.5
+    step = rates[1] - rates[0]
+    return 0.5 * (np.arange(-_JERK_SPAN, _JERK_SPAN + 1) * step / usual_change) ** 2
+
+
+def _start_scores(rate_count: int) -> FloatArray:
+    """The club starts at the ball: within some 35 degrees of straight down."""
+    price = 0.5 * (np.maximum(np.abs(_ANGLES_DEG) - 25.0, 0.0) / 5.0) ** 2
+    return np.tile(-price, (rate_count, 1))
+
+
+def _wrist_price(arm_deg: float) -> FloatArray:
+    wrist = _ANGLES_DEG - arm_deg
+    low, high = _WRIST_LIMIT_DEG
+    beyond = np.maximum(low - wrist, 0.0) + np.maximum(wrist - high, 0.0)
+    return 0.5 * (beyond / 15.0) ** 2
+
+
+def _direction_price(rates: FloatArray, turning: np.int8) -> FloatArray:
+    wrong = np.maximum(-rates * turning, 0.0)
+    return (2.0 * np.minimum(wrong / 3.0, 2.0))[:, None]
+
+
+def _advance(
+    score: FloatArray, rates: FloatArray, prices: FloatArray
+) -> tuple[FloatArray, NDArray[np.int16]]:
+    """One frame on: the best earlier rate for each (rate, angle), and which it was."""
+    padded = np.pad(score, ((_JERK_SPAN, _JERK_SPAN), (0, 0)), constant_values=-np.inf)
+    options = np.stack(
+        [padded[d : d + len(rates)] - prices[d] for d in range(2 * _JERK_SPAN + 1)]
+    )
+    choice = options.argmax(axis=0)
+    best = np.take_along_axis(options, choice[None], axis=0)[0]
+    moved = np.full_like(best, -np.inf)
+    pointer = np.zeros(best.shape, dtype=np.int16)
+    for r, rate in enumerate(rates.astype(int)):
+        to, source = _shifted(rate, best.shape[1])
+        moved[r, to] = best[r, source]
+        pointer[r, to] = choice[r, source] - _JERK_SPAN + r
+    return moved, pointer
+
+
+def _shifted(rate: int, count: int) -> tuple[slice, slice]:
+    if rate >= 0:
+        return slice(rate, count), slice(0, count - rate)
+    return slice(0, count + rate), slice(-rate, count)
+
+
+def _trace_back(
+    score: FloatArray, pointers: list[NDArray[np.int16]], rates: FloatArray
+) -> ShaftPath:
+    r, a = np.unravel_index(int(np.argmax(score)), score.shape)
+    total = float(score[r, a])
+    path = [(int(r), int(a))]
+    for pointer in reversed(pointers):
+        earlier = int(pointer[r, a])
+        a, r = int(a) - int(rates[r]), earlier
+        path.append((r, a))
+    path.reverse()
+    picked = np.array(path)
+    return ShaftPath(_ANGLES_DEG[picked[:, 1]].astype(float), rates[picked[:, 0]], total)

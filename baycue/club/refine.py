@@ -1,0 +1,108 @@
+"""One frame's shaft angle to a fraction of a degree, with its spread and its smear width.
+
+Around the searched path the unrolled picture is compared with every smear of some width,
+at some angle, whose line misses the supposed hands by some offset: the pose model's hands
+are centimetres off, and an offset ``e`` turns a row seen at radius ``r`` by ``e / r``.
+The comparison is a likelihood ratio, so angle, width and spread come out together.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.club.background import FloatPicture
+from baycue.club.unwrap import ROW_COUNT, ROWS_PER_DEG, Reach
+
+FloatArray = NDArray[np.float64]
+
+_SWEEPS_DEG = np.array([1.0, 2.0, 4.0, 7.0, 11.0, 16.0, 23.0, 32.0, 44.0, 58.0])
+_SEARCH_DEG = 14
+_OFFSET_SHARES = np.linspace(-0.20, 0.20, 9)
+_OFFSET_SIGMA = 0.08
+_STRETCHES = 10
+_LOUDEST = 6.0
+_CORRELATION = 40.0
+"""Neighbouring samples share pixels and clutter: so many count as one."""
+
+
+@dataclass(frozen=True, slots=True)
+class LocalFit:
+    """Angle and its one-sigma, and the smear, deg, and the gain.
+
+    ``gain`` is the log likelihood ratio against there being no shaft here.
+    """
+
+    angle_deg: float
+    sigma_deg: float
+    sweep_deg: float
+    gain: float
+
+
+@dataclass(frozen=True, slots=True)
+class Expectation:
+    """What the path says before the close look: angle, its spread, turning rate a frame."""
+
+    angle_deg: float
+    sigma_deg: float
+    rate_deg: float
+
+
+def fit_near(unrolled: FloatPicture, reach: Reach, expected: Expectation) -> LocalFit:
+    """The shaft near ``expected`` in one unrolled picture (ROW_COUNT, columns)."""
+    sweeps = _possible_sweeps(expected.rate_deg)
+    span = _SEARCH_DEG + round(sweeps[-1] / 2) + 4
+    local = _straightened(unrolled, reach, round(expected.angle_deg * ROWS_PER_DEG), span)
+    angles = np.arange(-_SEARCH_DEG * ROWS_PER_DEG, _SEARCH_DEG * ROWS_PER_DEG + 1) / ROWS_PER_DEG
+    local = local - np.median(local, axis=1, keepdims=True)
+    centres = (angles * ROWS_PER_DEG).astype(int) + span * ROWS_PER_DEG
+    gains = np.stack([_gain_of_width(local, centres, w) for w in sweeps], axis=1) / _CORRELATION
+    prior = (angles / expected.sigma_deg) ** 2 + (_OFFSET_SHARES[:, None] / _OFFSET_SIGMA) ** 2
+    grid = round(expected.angle_deg * ROWS_PER_DEG) / ROWS_PER_DEG + angles
+    return _summary(gains - 0.5 * prior[:, None, :], gains, grid, sweeps)
+
+
+def _possible_sweeps(rate_deg: float) -> FloatArray:
+    """The shutter is open for a frame's time at the most, so the smear is no wider than that."""
+    return _SWEEPS_DEG[_SWEEPS_DEG <= 1.15 * abs(rate_deg) + 4.0]
+
+
+def _straightened(unrolled: FloatPicture, reach: Reach, middle_row: int, span_deg: int) -> FloatArray:
+    """Stretch means (offsets, rows, stretches), turned back by each offset's angle, in sigmas."""
+    columns = unrolled.shape[1] // _STRETCHES
+    used = np.clip(unrolled[:, : columns * _STRETCHES], -_LOUDEST, _LOUDEST)
+    means = used.reshape(ROW_COUNT, _STRETCHES, columns).mean(axis=2) * np.sqrt(columns)
+    radii = reach.inner_px + columns * (np.arange(_STRETCHES) + 0.5)
+    turn_deg = np.degrees(np.arctan2(_OFFSET_SHARES[:, None] * reach.outer_px, radii))
+    shifts = np.round(turn_deg * ROWS_PER_DEG).astype(int)
+    rows = np.arange(-span_deg * ROWS_PER_DEG, span_deg * ROWS_PER_DEG + 1) + middle_row
+    picked = np.mod(rows[None, :, None] + shifts[:, None, :], ROW_COUNT)
+    return np.asarray(means[picked, np.arange(_STRETCHES)], dtype=np.float64)
+
+
+def _gain_of_width(local: FloatArray, centres: NDArray[np.intp], width_deg: float) -> FloatArray:
+    """Log likelihood ratio (offsets, angles) of a smear of one width, noise level unknown.
+
+    For each stretch N/2 log(S0 / S1), the Gaussian likelihood ratio of a step of free
+    height over none; summed over stretches.
+    """
+    half = max(round(width_deg * ROWS_PER_DEG / 2), 1)
+    sums = np.concatenate([np.zeros_like(local[:, :1]), np.cumsum(local, axis=1)], axis=1)
+    inside = sums[:, centres + half + 1] - sums[:, centres - half]
+    explained = inside**2 / (2 * half + 1)
+    total = (local**2).sum(axis=1, keepdims=True) + local.shape[1]
+    gain = -0.5 * local.shape[1] * np.log1p(-np.minimum(explained / total, 0.999))
+    return np.asarray(gain.sum(axis=2))
+
+
+def _summary(
+    posterior: FloatArray, gains: FloatArray, angles_deg: FloatArray, sweeps_deg: FloatArray
+) -> LocalFit:
+    peak = np.unravel_index(int(np.argmax(posterior)), posterior.shape)
+    weights = np.exp(posterior - posterior[peak])
+    weights /= weights.sum()
+    by_angle = weights.sum(axis=(0, 1))
+    angle = float(by_angle @ angles_deg)
+    spread = float(np.sqrt(by_angle @ (angles_deg - angle) ** 2))
+    sweep = float(weights.sum(axis=(0, 2)) @ sweeps_deg)
+    return LocalFit(angle, max(spread, 0.3), sweep, float(gains[peak]))

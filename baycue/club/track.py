@@ -1,0 +1,83 @@
+"""The shaft's direction through one swing: background, unrolling, search, close look."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.club.background import GreyPicture, difference, still_background
+from baycue.club.evidence import angular_evidence
+from baycue.club.path import PathPriors, ShaftPath, best_path
+from baycue.club.reading import Evidence, ShaftReading
+from baycue.club.refine import Expectation, LocalFit, fit_near
+from baycue.club.unwrap import Reach, unroll
+
+FloatArray = NDArray[np.float64]
+
+_INNER_BODIES, _OUTER_BODIES = 0.17, 0.58
+_USUAL_SHUTTER_SHARE = 0.5
+_PATH_SIGMA_DEG = 6.0
+_LEAST_GAIN = 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class ClubScene:
+    """One swing as the club room sees it: N frames from address to just after impact.
+
+    ``greys``: N still-camera pictures (h, w).  ``hands_px``: (N, 2) in those pictures.
+    ``arm_deg``: (N,) lead-arm angle counted as the shaft's.  ``body_px``: ankle to hip to
+    shoulder.  ``turning``: (N,) -1 going back, +1 coming down, 0 near the top.
+    """
+
+    stamps_ns: tuple[int, ...]
+    frame_indices: tuple[int, ...]
+    greys: Sequence[GreyPicture]
+    hands_px: FloatArray
+    arm_deg: FloatArray
+    body_px: float
+    turning: NDArray[np.int8]
+    target_on_right: bool
+
+    @property
+    def frame_s(self) -> float:
+        """The usual time between frames, s."""
+        return float(np.median(np.diff(self.stamps_ns))) * 1e-9
+
+
+def track_shaft(scene: ClubScene) -> tuple[ShaftReading, ...]:
+    """A reading for every frame; frames without evidence of their own say PATH."""
+    reach = Reach(_INNER_BODIES * scene.body_px, _OUTER_BODIES * scene.body_px)
+    background = still_background(_moving_part(scene))
+    unrolled = [
+        unroll(difference(grey, background), hands, reach, scene.target_on_right)
+        for grey, hands in zip(scene.greys, scene.hands_px, strict=True)
+    ]
+    evidence = np.stack([angular_evidence(u) for u in unrolled])
+    priors = PathPriors(scene.arm_deg, scene.turning)
+    path = best_path(evidence, priors, scene.frame_s, _USUAL_SHUTTER_SHARE)
+    fits = [fit_near(u, reach, e) for u, e in zip(unrolled, _expectations(path), strict=True)]
+    return tuple(_reading(scene, k, path, fit) for k, fit in enumerate(fits))
+
+
+def _moving_part(scene: ClubScene) -> Sequence[GreyPicture]:
+    """The frames from when the club has left the ball; at rest it would be background."""
+    moved = np.abs(scene.hands_px - scene.hands_px[0]).max(axis=1) > 0.12 * scene.body_px
+    first = int(np.argmax(moved)) if moved.any() else 0
+    return scene.greys[first:]
+
+
+def _expectations(path: ShaftPath) -> list[Expectation]:
+    rates = np.gradient(path.angle_deg)
+    return [
+        Expectation(float(a), _PATH_SIGMA_DEG, float(r))
+        for a, r in zip(path.angle_deg, rates, strict=True)
+    ]
+
+
+def _reading(scene: ClubScene, k: int, path: ShaftPath, fit: LocalFit) -> ShaftReading:
+    if fit.gain < _LEAST_GAIN:
+        unseen = (float(path.angle_deg[k]), 3 * _PATH_SIGMA_DEG, 0.0, Evidence.PATH)
+        return ShaftReading(scene.frame_indices[k], scene.stamps_ns[k], *unseen)
+    seen = (fit.angle_deg, fit.sigma_deg, fit.sweep_deg, Evidence.PICTURE)
+    return ShaftReading(scene.frame_indices[k], scene.stamps_ns[k], *seen)

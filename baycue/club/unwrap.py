@@ -1,0 +1,44 @@
+"""The picture unrolled about the hands: a shaft, sharp or smeared, becomes rows.
+
+Row ``k`` of an unrolled picture looks along the shaft angle ``k / ROWS_PER_DEG`` degrees,
+counted as ``ShaftReading.angle_deg`` counts it (0 down, +90 toward the target).
+"""
+
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.club.background import FloatPicture
+
+ROWS_PER_DEG = 2
+ROW_COUNT = 360 * ROWS_PER_DEG
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """The stretch of shaft looked at: from ``inner_px`` to ``outer_px`` off the hands."""
+
+    inner_px: float
+    outer_px: float
+
+
+def unroll(
+    picture: FloatPicture, hands_px: NDArray[np.float64], reach: Reach, target_on_right: bool
+) -> FloatPicture:
+    """``picture`` (h, w) about ``hands_px`` (2,) as (ROW_COUNT, columns); outside reads 0."""
+    columns = round(reach.outer_px)
+    polar = cv2.warpPolar(
+        picture,
+        (columns, ROW_COUNT),
+        (float(hands_px[0]), float(hands_px[1])),
+        reach.outer_px,
+        cv2.INTER_LINEAR | cv2.WARP_FILL_OUTLIERS,
+    )
+    # OpenCV's row 0 looks right and rows go clockwise; ours looks down and goes to the target.
+    quarter = ROW_COUNT // 4
+    turned = np.roll(polar, -quarter, axis=0)
+    if target_on_right:
+        turned = np.roll(turned[::-1], 1, axis=0)
+    return np.ascontiguousarray(turned[:, round(reach.inner_px) :])

@@ -1,0 +1,133 @@
+"""Address to P8 read off a swing's curves, each between frames and with its one-sigma.
+
+Shaft angles: -90 is parallel to the ground pointing away from the target, so P2 and P6
+are where the shaft passes -90 going back and coming down, P8 where it passes +90.  P3 and
+P5 are where the lead arm passes -90.  Impact is where the shaft points at where the ball
+lay.  If the club was hidden, P6 and impact are told from the arms with a wide spread.
+"""
+
+import numpy as np
+
+from baycue.swing.crossing import crossing_sigma_s, first_crossing_s, lowest
+from baycue.swing.curve import Curve
+from baycue.swing.swing import Checkpoint, CheckpointName
+from baycue.swing.swing_curves import SwingCurves
+
+_BACK_PARALLEL_DEG, _THROUGH_PARALLEL_DEG = -90.0, 90.0
+_BALL_DIRECTION_SIGMA_DEG = 2.0
+_ADDRESS_BEFORE_S = 0.10
+_AROUND_TOP_S = 0.25
+_AROUND_RETURN_S = 0.09
+_ARM_ALONE_P6_DEG, _ARM_ALONE_SIGMA_DEG = -35.0, 15.0
+_RETURN_SIGMA_S = 0.025
+_LEAVING_DEG = 3.0
+
+
+def find_checkpoints(curves: SwingCurves) -> tuple[Checkpoint, ...]:
+    """The checkpoints from address to P8, in order of time; what cannot be told is left out."""
+    found = (
+        _address(curves),
+        _takeaway(curves),
+        _p2(curves),
+        _arm_parallel(curves, CheckpointName.P3, going_back=True),
+        _top(curves),
+        _arm_parallel(curves, CheckpointName.P5, going_back=False),
+        _p6(curves),
+        _impact(curves),
+        _p8(curves),
+    )
+    return tuple(sorted((c for c in found if c), key=lambda c: c.time_ns))
+
+
+def _checkpoint(name: CheckpointName, time_s: float, sigma_s: float) -> Checkpoint:
+    return Checkpoint(name, round(time_s * 1e9), max(round(sigma_s * 1e9), 1))
+
+
+def _address(curves: SwingCurves) -> Checkpoint:
+    at = _takeaway_s(curves) - _ADDRESS_BEFORE_S
+    return _checkpoint(CheckpointName.ADDRESS, at, _ADDRESS_BEFORE_S / 2)
+
+
+def _takeaway(curves: SwingCurves) -> Checkpoint:
+    return _checkpoint(CheckpointName.TAKEAWAY, _takeaway_s(curves), _ADDRESS_BEFORE_S / 3)
+
+
+def _takeaway_s(curves: SwingCurves) -> float:
+    """When the shaft, else the hands, begins to leave: back from the first clear degrees.
+
+    From rest a smooth start grows as time cubed (minimum jerk, Flash and Hogan 1985): it
+    reaches a small angle and its eightfold at times 1 : 2 after the start.
+    """
+    if curves.shaft is None:
+        return curves.takeaway_s
+    still = curves.shaft.value_at(curves.takeaway_s - _ADDRESS_BEFORE_S)
+    span = (curves.takeaway_s - 0.2, curves.top_s)
+    times = [
+        first_crossing_s(curves.shaft, np.full_like(curves.ball_deg, still - d), span, rising=False)
+        for d in (_LEAVING_DEG, 8 * _LEAVING_DEG)
+    ]
+    if times[0] is None or times[1] is None:
+        return curves.takeaway_s
+    return 2 * times[0] - times[1]
+
+
+def _p2(curves: SwingCurves) -> Checkpoint | None:
+    span = (curves.takeaway_s, curves.top_s)
+    return _level(curves.shaft, CheckpointName.P2, _BACK_PARALLEL_DEG, span, rising=False)
+
+
+def _p8(curves: SwingCurves) -> Checkpoint | None:
+    span = (curves.return_s - _AROUND_RETURN_S, curves.end_s)
+    return _level(curves.shaft, CheckpointName.P8, _THROUGH_PARALLEL_DEG, span, rising=True)
+
+
+def _p6(curves: SwingCurves) -> Checkpoint | None:
+    span = (curves.top_s, curves.end_s)
+    if curves.shaft is not None:
+        return _level(curves.shaft, CheckpointName.P6, _BACK_PARALLEL_DEG, span, rising=True)
+    return _level(
+        curves.arm, CheckpointName.P6, _ARM_ALONE_P6_DEG, span, True, _ARM_ALONE_SIGMA_DEG
+    )
+
+
+def _arm_parallel(
+    curves: SwingCurves, name: CheckpointName, going_back: bool
+) -> Checkpoint | None:
+    span = (
+        (curves.takeaway_s, curves.top_s) if going_back else (curves.top_s, curves.return_s)
+    )
+    return _level(curves.arm, name, _BACK_PARALLEL_DEG, span, rising=not going_back)
+
+
+def _top(curves: SwingCurves) -> Checkpoint | None:
+    """Where the shaft, else the lead arm, turns round."""
+    span = (curves.top_s - _AROUND_TOP_S, curves.top_s + _AROUND_TOP_S)
+    turned = lowest(curves.arm if curves.shaft is None else curves.shaft, span)
+    return _checkpoint(CheckpointName.TOP, *turned) if turned else None
+
+
+def _impact(curves: SwingCurves) -> Checkpoint | None:
+    if curves.shaft is None:
+        return _checkpoint(CheckpointName.IMPACT, curves.return_s, _RETURN_SIGMA_S)
+    span = (curves.return_s - _AROUND_RETURN_S, curves.end_s)
+    at = first_crossing_s(curves.shaft, curves.ball_deg, span, rising=True)
+    if at is None:
+        return _checkpoint(CheckpointName.IMPACT, curves.return_s, _RETURN_SIGMA_S)
+    sigma = crossing_sigma_s(curves.shaft, at, _BALL_DIRECTION_SIGMA_DEG)
+    return _checkpoint(CheckpointName.IMPACT, at, sigma)
+
+
+def _level(
+    curve: Curve | None,
+    name: CheckpointName,
+    level_deg: float,
+    span_s: tuple[float, float],
+    rising: bool,
+    level_sigma_deg: float = 0.0,
+) -> Checkpoint | None:
+    if curve is None:
+        return None
+    at = first_crossing_s(curve, np.full_like(curve.values, level_deg), span_s, rising)
+    if at is None:
+        return None
+    return _checkpoint(name, at, crossing_sigma_s(curve, at, level_sigma_deg))

@@ -1,0 +1,143 @@
+"""A smooth curve through noisy readings, with an honest spread between them.
+
+The curve is the posterior mean of an integrated Wiener process: order 2 is the cubic
+smoothing spline (Wahba 1978), order 3 lets acceleration drift, which suits a club that
+is speeding up.  It is computed by a Kalman filter and a Rauch-Tung-Striebel smoother.
+"""
+
+from dataclasses import dataclass
+from math import factorial
+
+import numpy as np
+from numpy.typing import NDArray
+
+FloatArray = NDArray[np.float64]
+
+_VAGUE_VARIANCE = 1e12
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """Values with one-sigma at strictly increasing times (all (N,), times in seconds).
+
+    ``rates`` and ``rate_sigmas`` are the value's time derivative where it was read too;
+    NaN where it was not.
+    """
+
+    times_s: FloatArray
+    values: FloatArray
+    sigmas: FloatArray
+    rates: FloatArray
+    rate_sigmas: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """The smoothed value, its rate and its one-sigma at each of ``times_s`` (all (M,))."""
+
+    times_s: FloatArray
+    values: FloatArray
+    rates: FloatArray
+    sigmas: FloatArray
+
+    def value_at(self, time_s: float) -> float:
+        """The value at a time, between knots by straight line."""
+        return float(np.interp(time_s, self.times_s, self.values))
+
+    def rate_at(self, time_s: float) -> float:
+        """The rate at a time, between knots by straight line."""
+        return float(np.interp(time_s, self.times_s, self.rates))
+
+    def sigma_at(self, time_s: float) -> float:
+        """The one-sigma of the value at a time."""
+        return float(np.interp(time_s, self.times_s, self.sigmas))
+
+
+def readings(times_s: FloatArray, values: FloatArray, sigmas: FloatArray) -> Readings:
+    """Readings without rates."""
+    none = np.full(len(times_s), np.nan)
+    return Readings(times_s, values, sigmas, none, none)
+
+
+def transition(step_s: float, order: int) -> FloatArray:
+    """The (order, order) matrix that carries value, rate, ... over a step without noise."""
+    powers = [[step_s ** (j - i) / factorial(j - i) if j >= i else 0.0 for j in range(order)]
+              for i in range(order)]
+    return np.array(powers)
+
+
+def diffusion(step_s: float, order: int) -> FloatArray:
+    """Covariance that unit white noise on the highest derivative adds over a step."""
+    q = np.empty((order, order))
+    for i in range(order):
+        for j in range(order):
+            a, b = order - 1 - i, order - 1 - j
+            q[i, j] = step_s ** (a + b + 1) / ((a + b + 1) * factorial(a) * factorial(b))
+    return q
+
+
+def smooth(observed: Readings, at_s: FloatArray, noise_density: float, order: int = 3) -> Curve:
+    """Fit ``observed`` and evaluate the fit at ``at_s`` and at the observed times.
+
+    ``noise_density``: variance that the highest derivative gains a second.
+    """
+    times = np.union1d(observed.times_s, at_s)
+    means, covariances = _smooth_states(observed, times, noise_density, order)
+    spread = np.sqrt(np.maximum(covariances[:, 0, 0], 0.0))
+    return Curve(times, means[:, 0], means[:, 1], spread)
+
+
+def _smooth_states(
+    observed: Readings, times: FloatArray, noise_density: float, order: int
+) -> tuple[FloatArray, FloatArray]:
+    count = len(times)
+    filtered_m, filtered_p = np.zeros((count, order)), np.zeros((count, order, order))
+    predicted_m, predicted_p = np.zeros((count, order)), np.zeros((count, order, order))
+    steps = np.diff(times, prepend=times[0])
+    moves = [transition(h, order) for h in steps]
+    index_of = {float(t): k for k, t in enumerate(observed.times_s)}
+    mean, cov = np.zeros(order), np.eye(order) * _VAGUE_VARIANCE
+    for k, time in enumerate(times):
+        mean = moves[k] @ mean
+        cov = moves[k] @ cov @ moves[k].T + noise_density * diffusion(steps[k], order)
+        predicted_m[k], predicted_p[k] = mean, cov
+        seen = index_of.get(float(time))
+        if seen is not None:
+            mean, cov = _observe(mean, cov, observed, seen)
+        filtered_m[k], filtered_p[k] = mean, cov
+    return _backward(moves, filtered_m, filtered_p, predicted_m, predicted_p)
+
+
+def _observe(
+    mean: FloatArray, cov: FloatArray, observed: Readings, k: int
+) -> tuple[FloatArray, FloatArray]:
+    mean, cov = _update(mean, cov, 0, observed.values[k], observed.sigmas[k])
+    if np.isfinite(observed.rates[k]):
+        mean, cov = _update(mean, cov, 1, observed.rates[k], observed.rate_sigmas[k])
+    return mean, cov
+
+
+def _update(
+    mean: FloatArray, cov: FloatArray, axis: int, value: float, sigma: float
+) -> tuple[FloatArray, FloatArray]:
+    # Joseph form: stays symmetric and positive under the vague start.
+    gain = cov[:, axis] / (cov[axis, axis] + sigma**2)
+    shrink = np.eye(len(mean))
+    shrink[:, axis] -= gain
+    cov = shrink @ cov @ shrink.T + sigma**2 * np.outer(gain, gain)
+    return mean + gain * (value - mean[axis]), cov
+
+
+def _backward(
+    moves: list[FloatArray],
+    filtered_m: FloatArray,
+    filtered_p: FloatArray,
+    predicted_m: FloatArray,
+    predicted_p: FloatArray,
+) -> tuple[FloatArray, FloatArray]:
+    means, covs = filtered_m.copy(), filtered_p.copy()
+    for k in range(len(moves) - 2, -1, -1):
+        gain = np.linalg.solve(predicted_p[k + 1], moves[k + 1] @ filtered_p[k]).T
+        means[k] += gain @ (means[k + 1] - predicted_m[k + 1])
+        covs[k] += gain @ (covs[k + 1] - predicted_p[k + 1]) @ gain.T
+    return means, covs

@@ -1,0 +1,202 @@
+"""Finding swings in a stream, one pass, with no more look-ahead than a live tone allows.
+
+A swing is: hands together and still at the ball, up past the shoulders, down fast and
+through.  Waggles never rise, walking never holds still at the ball, a practice stop never
+comes down fast; each falls back to waiting.  Distances are in body units (ankle to hip to
+shoulder, about three quarters of stature); all thresholds are ours, set from what a full
+swing must do.
+"""
+
+from dataclasses import dataclass, replace
+from enum import Enum
+
+import numpy as np
+
+from baycue.swing.hands import FloatArray, HandSample
+
+LOOK_AHEAD_NS = 90_000_000
+"""How long after the hands return to the ball a swing is announced."""
+
+_MEMORY_NS = 400_000_000
+_STILL_NS = 200_000_000
+_STILL_SPREAD = 0.035
+_TOGETHER = 0.30
+_LOW = 0.25
+_LEFT_THE_BALL = 0.12
+_BACK_AT_THE_BALL = 0.07
+_FULL_RISE = 0.38
+_TURNED_DOWN = 0.08
+_RETURNED = 0.22
+_LONGEST_BACKSWING_NS = 2_500_000_000
+_LONGEST_DOWNSWING_NS = 650_000_000
+_LONGEST_FINISH_NS = 2_000_000_000
+_SLOWEST_STRIKE_PER_S = 1.2
+_FINISH_SPREAD = 0.05
+
+
+class Phase(Enum):
+    """What the golfer is doing."""
+
+    AWAY = "away from the ball"
+    ADDRESS = "at address"
+    BACK = "going back"
+    DOWN = "coming down"
+    THROUGH = "through the ball"
+
+
+@dataclass(frozen=True, slots=True)
+class StrikeSeen:
+    """A full swing has come back to the ball; times are rough, to the frame."""
+
+    address_ns: int
+    takeaway_ns: int
+    top_ns: int
+    return_ns: int
+
+
+@dataclass(frozen=True, slots=True)
+class FinishSeen:
+    """The hands have come to rest after a strike."""
+
+    finish_ns: int
+
+
+SwingEvent = StrikeSeen | FinishSeen
+
+
+@dataclass(frozen=True, slots=True)
+class SegmentState:
+    """What the segmentation remembers between two frames."""
+
+    phase: Phase = Phase.AWAY
+    recent: tuple[HandSample, ...] = ()
+    anchor_px: FloatArray | None = None
+    address_ns: int = 0
+    takeaway_ns: int = 0
+    top_ns: int = 0
+    top_rise: float = 0.0
+    return_ns: int = 0
+    nearest: float = np.inf
+
+
+def advance(state: SegmentState, sample: HandSample | None) -> tuple[SegmentState, SwingEvent | None]:
+    """Take in the next frame's hands (None: nobody seen) and tell what was completed."""
+    if sample is None:
+        return state, None
+    state = replace(state, recent=_remember(state.recent, sample))
+    return _STEPS[state.phase](state, sample)
+
+
+def _remember(recent: tuple[HandSample, ...], sample: HandSample) -> tuple[HandSample, ...]:
+    oldest = sample.stamp_ns - _MEMORY_NS
+    return (*(s for s in recent if s.stamp_ns >= oldest), sample)
+
+
+def _away(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
+    if not (_at_the_ball(sample) and _is_still(state.recent, sample, _STILL_SPREAD)):
+        return state, None
+    return _addressed(state, sample), None
+
+
+def _addressed(state: SegmentState, sample: HandSample) -> SegmentState:
+    return SegmentState(
+        phase=Phase.ADDRESS,
+        recent=state.recent,
+        anchor_px=_centre(state.recent, sample.stamp_ns - _STILL_NS),
+        address_ns=sample.stamp_ns,
+        takeaway_ns=sample.stamp_ns,
+    )
+
+
+def _address(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
+    if _at_the_ball(sample) and _is_still(state.recent, sample, _STILL_SPREAD):
+        return replace(_addressed(state, sample), address_ns=state.address_ns), None
+    moved = _moved(state, sample)
+    if moved < _BACK_AT_THE_BALL / 2:
+        return replace(state, takeaway_ns=sample.stamp_ns), None
+    if moved < _LEFT_THE_BALL:
+        return state, None
+    return replace(state, phase=Phase.BACK, top_rise=_rise(state, sample)), None
+
+
+def _back(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
+    rise = _rise(state, sample)
+    if sample.stamp_ns - state.takeaway_ns > _LONGEST_BACKSWING_NS:
+        return replace(state, phase=Phase.AWAY), None
+    if rise > state.top_rise:
+        return replace(state, top_rise=rise, top_ns=sample.stamp_ns), None
+    if state.top_rise >= _FULL_RISE and rise < state.top_rise - _TURNED_DOWN:
+        return replace(state, phase=Phase.DOWN, nearest=np.inf), None
+    if state.top_rise < _FULL_RISE and _moved(state, sample) < _BACK_AT_THE_BALL:
+        return replace(state, phase=Phase.ADDRESS, top_rise=0.0), None
+    return state, None
+
+
+def _down(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
+    if sample.stamp_ns - state.top_ns > _LONGEST_DOWNSWING_NS:
+        return replace(state, phase=Phase.AWAY), None
+    if _rise(state, sample) > state.top_rise:
+        return replace(state, phase=Phase.BACK), None
+    moved = _moved(state, sample)
+    if moved < state.nearest:
+        return replace(state, nearest=moved, return_ns=sample.stamp_ns), None
+    if state.nearest > _RETURNED or sample.stamp_ns < state.return_ns + LOOK_AHEAD_NS:
+        return state, None
+    if _peak_speed_per_s(state) < _SLOWEST_STRIKE_PER_S:
+        return replace(state, phase=Phase.AWAY), None
+    times = (state.address_ns, state.takeaway_ns, state.top_ns, state.return_ns)
+    return replace(state, phase=Phase.THROUGH), StrikeSeen(*times)
+
+
+def _through(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
+    since = sample.stamp_ns - state.return_ns
+    if since > _LONGEST_FINISH_NS:
+        return replace(state, phase=Phase.AWAY), None
+    if since > 2 * _STILL_NS and _is_still(state.recent, sample, _FINISH_SPREAD):
+        finished = FinishSeen(sample.stamp_ns - _STILL_NS)
+        return replace(state, phase=Phase.AWAY), finished
+    return state, None
+
+
+_STEPS = {
+    Phase.AWAY: _away,
+    Phase.ADDRESS: _address,
+    Phase.BACK: _back,
+    Phase.DOWN: _down,
+    Phase.THROUGH: _through,
+}
+
+
+def _at_the_ball(sample: HandSample) -> bool:
+    return sample.apart < _TOGETHER and sample.below_shoulders > _LOW
+
+
+def _is_still(recent: tuple[HandSample, ...], sample: HandSample, spread: float) -> bool:
+    since = sample.stamp_ns - _STILL_NS
+    if recent[0].stamp_ns > since:
+        return False
+    places = np.array([s.hands_px for s in recent if s.stamp_ns >= since])
+    return bool(np.ptp(places, axis=0).max() < spread * sample.body_px)
+
+
+def _centre(recent: tuple[HandSample, ...], since_ns: int) -> FloatArray:
+    places = [s.hands_px for s in recent if s.stamp_ns >= since_ns]
+    return np.asarray(np.mean(places, axis=0))
+
+
+def _moved(state: SegmentState, sample: HandSample) -> float:
+    assert state.anchor_px is not None
+    return float(np.linalg.norm(sample.hands_px - state.anchor_px)) / sample.body_px
+
+
+def _rise(state: SegmentState, sample: HandSample) -> float:
+    assert state.anchor_px is not None
+    return float(state.anchor_px[1] - sample.hands_px[1]) / sample.body_px
+
+
+def _peak_speed_per_s(state: SegmentState) -> float:
+    """The hands' highest speed over the last frames, body units a second."""
+    places = np.array([s.hands_px for s in state.recent])
+    times = np.array([s.stamp_ns for s in state.recent]) * 1e-9
+    steps = np.linalg.norm(np.diff(places, axis=0), axis=1)
+    return float((steps / np.diff(times)).max()) / state.recent[-1].body_px

@@ -1,0 +1,59 @@
+"""The shaft's angle as a smooth curve through the readings that have evidence."""
+
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.club.reading import Evidence, ShaftReading
+from baycue.swing.curve import Curve, Readings, readings, smooth
+
+FloatArray = NDArray[np.float64]
+
+GRID_S = 0.002
+_JERK_DENSITY = 4e8
+"""How freely the club's angular acceleration drifts, deg^2/s^5."""
+_LEAST_SIGMA_DEG = 1.0
+_OUTLIER_SIGMAS = 4.0
+_FEWEST_READINGS = 8
+
+
+def grid_s(start_s: float, end_s: float) -> FloatArray:
+    """The times at which curves are evaluated."""
+    return np.arange(start_s, end_s, GRID_S)
+
+
+def shaft_curve(shaft: tuple[ShaftReading, ...]) -> Curve | None:
+    """Angle, deg, over time, s; None if too few frames show the club.
+
+    Readings that the first fit finds impossible are left out of the second.
+    """
+    seen = [r for r in shaft if r.evidence is Evidence.PICTURE]
+    if len(seen) < _FEWEST_READINGS:
+        return None
+    observed = _observed(seen)
+    at = grid_s(observed.times_s[0], shaft[-1].stamp_ns * 1e-9)
+    first = smooth(observed, at, _JERK_DENSITY)
+    kept = _without_outliers(observed, first)
+    return smooth(kept, at, _JERK_DENSITY)
+
+
+def _observed(seen: list[ShaftReading]) -> Readings:
+    sigmas = np.hypot([r.sigma_deg for r in seen], _LEAST_SIGMA_DEG)
+    times = np.array([r.stamp_ns for r in seen]) * 1e-9
+    return readings(times, np.array([r.angle_deg for r in seen]), sigmas)
+
+
+def _without_outliers(observed: Readings, fit: Curve) -> Readings:
+    fitted = np.interp(observed.times_s, fit.times_s, fit.values)
+    spread = np.interp(observed.times_s, fit.times_s, fit.sigmas)
+    off = np.abs(observed.values - fitted) / np.hypot(observed.sigmas, spread)
+    keep = off < _OUTLIER_SIGMAS
+    return replace(
+        observed,
+        times_s=observed.times_s[keep],
+        values=observed.values[keep],
+        sigmas=observed.sigmas[keep],
+        rates=observed.rates[keep],
+        rate_sigmas=observed.rate_sigmas[keep],
+    )

@@ -1,0 +1,83 @@
+"""The curves of one swing from which its checkpoints are read."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.club.reading import ShaftReading
+from baycue.pose.pose import Pose
+from baycue.pose.sides import Stance
+from baycue.swing.arms import direction_deg, lead_arm_deg
+from baycue.swing.curve import Curve, readings, smooth
+from baycue.swing.hands import grip_px, hand_sample
+from baycue.swing.segment import StrikeSeen
+from baycue.swing.shaft_curve import grid_s, shaft_curve
+
+FloatArray = NDArray[np.float64]
+
+_ARM_SIGMA_DEG, _ARM_JERK_DENSITY = 4.0, 3e7
+_CLUB_REACH_BODIES = 0.62
+
+
+@dataclass(frozen=True, slots=True)
+class SwingCurves:
+    """Curves over time, s, and the rough times found while the swing was watched.
+
+    ``shaft``: shaft angle, deg, or None when the club was hidden.  ``arm``: lead-arm angle.
+    ``ball_deg``: on the shaft curve's times, the direction from the hands to the ball.
+    """
+
+    shaft: Curve | None
+    arm: Curve
+    ball_deg: FloatArray
+    takeaway_s: float
+    top_s: float
+    return_s: float
+    end_s: float
+
+
+def swing_curves(
+    strike: StrikeSeen, poses: tuple[Pose, ...], shaft: tuple[ShaftReading, ...], stance: Stance
+) -> SwingCurves:
+    """Fit the curves of one swing to its poses and shaft readings."""
+    shaft_fit = shaft_curve(shaft)
+    return SwingCurves(
+        shaft=shaft_fit,
+        arm=_arm_curve(poses, stance),
+        ball_deg=_ball_direction_deg(strike, poses, shaft_fit, stance),
+        takeaway_s=strike.takeaway_ns * 1e-9,
+        top_s=strike.top_ns * 1e-9,
+        return_s=strike.return_ns * 1e-9,
+        end_s=poses[-1].stamp_ns * 1e-9,
+    )
+
+
+def _times_s(poses: tuple[Pose, ...]) -> FloatArray:
+    return np.array([p.stamp_ns for p in poses]) * 1e-9
+
+
+def _arm_curve(poses: tuple[Pose, ...], stance: Stance) -> Curve:
+    times, angles = _times_s(poses), lead_arm_deg(poses, stance)
+    observed = readings(times, angles, np.full(len(times), _ARM_SIGMA_DEG))
+    return smooth(observed, grid_s(times[0], times[-1]), _ARM_JERK_DENSITY)
+
+
+def _ball_direction_deg(
+    strike: StrikeSeen, poses: tuple[Pose, ...], shaft: Curve | None, stance: Stance
+) -> FloatArray:
+    """Where the ball lies as seen from the hands, deg, at each of the shaft curve's times.
+
+    The club head stands at the ball at address, a club's reach along the shaft from the
+    hands; a tenth more or less of reach moves the direction by under a degree.
+    """
+    if shaft is None:
+        return np.array([])
+    still = [p for p in poses if p.stamp_ns <= strike.takeaway_ns] or [poses[0]]
+    hands = np.mean([grip_px(p) for p in still], axis=0)
+    angle = np.radians(shaft.value_at(strike.takeaway_ns * 1e-9))
+    reach_px = _CLUB_REACH_BODIES * hand_sample(still[-1]).body_px
+    along = np.array([np.sin(angle) * stance.toward_target, np.cos(angle)])
+    ball_px = hands + reach_px * along
+    seen = direction_deg(np.array([grip_px(p) for p in poses]), ball_px, stance)
+    return np.interp(shaft.times_s, _times_s(poses), seen)
