@@ -1,0 +1,30 @@
+"""Where tones go: the sound card, or files where there is none."""
+
+from pathlib import Path
+from typing import Protocol
+
+from baycue.cues.sound_card import SoundCardSpeaker
+from baycue.cues.tones import Tone
+from baycue.cues.wav import WavSpeaker
+from baycue.errors import OutputError
+
+
+class Speaker(Protocol):
+    """Something that sounds tones."""
+
+    def play(self, tone: Tone) -> None:
+        """Start a tone and return at once; OutputError if it cannot sound."""
+
+    def close(self) -> None:
+        """Let the last tone end, then let go of the device."""
+
+    def describe(self) -> str:
+        """One line on what was really opened."""
+
+
+def open_speaker(fallback_wav: Path) -> tuple[Speaker, str | None]:
+    """The sound card, or a WAV writer and the one-line reason why."""
+    try:
+        return SoundCardSpeaker(), None
+    except OutputError as error:
+        return WavSpeaker(fallback_wav), f"{error}; tones go to {fallback_wav}"
