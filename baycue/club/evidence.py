@@ -23,7 +23,7 @@ def angular_evidence(unrolled: FloatPicture) -> FloatArray:
     """Evidence (len(WIDTHS_DEG), 360) per smear width and whole degree, in sigmas."""
     stretches, noise = _stretch_means(unrolled)
     rows = [_contrast(stretches, noise, width) for width in WIDTHS_DEG]
-    return np.stack(rows)[:, ::ROWS_PER_DEG]
+    return np.asarray(np.stack(rows)[:, ::ROWS_PER_DEG])
 
 
 def _stretch_means(unrolled: FloatPicture) -> tuple[FloatArray, float]:

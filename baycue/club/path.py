@@ -49,7 +49,7 @@ def rate_grid_deg(frame_s: float) -> FloatArray:
     low = -_FASTEST_BACK_DEG_PER_S * frame_s
     high = _FASTEST_DEG_PER_S * frame_s
     step = max(1.0, np.ceil((high - low) / _RATE_STEPS))
-    return np.arange(np.floor(low / step), np.ceil(high / step) + 1) * step
+    return np.asarray(np.arange(np.floor(low / step), np.ceil(high / step) + 1) * step)
 
 
 def best_path(
@@ -78,14 +78,15 @@ def best_path(
 def _nearest_width(sweep_deg: FloatArray) -> NDArray[np.intp]:
     widths = np.log(np.array(WIDTHS_DEG))
     wanted = np.log(np.maximum(sweep_deg, WIDTHS_DEG[0]))
-    return np.abs(wanted[:, None] - widths).argmin(axis=1)
+    return np.asarray(np.abs(wanted[:, None] - widths).argmin(axis=1))
 
 
 def _rate_change_prices(rates: FloatArray, frame_s: float) -> FloatArray:
     """Price (2 * _JERK_SPAN + 1,) of stepping the rate up or down by so many grid steps."""
     usual_change = 9000.0 * frame_s**2 + 0.5
     step = rates[1] - rates[0]
-    return 0.5 * (np.arange(-_JERK_SPAN, _JERK_SPAN + 1) * step / usual_change) ** 2
+    steps = np.arange(-_JERK_SPAN, _JERK_SPAN + 1)
+    return np.asarray(0.5 * (steps * step / usual_change) ** 2)
 
 
 def _start_scores(rate_count: int) -> FloatArray:
@@ -98,12 +99,12 @@ def _wrist_price(arm_deg: float) -> FloatArray:
     wrist = _ANGLES_DEG - arm_deg
     low, high = _WRIST_LIMIT_DEG
     beyond = np.maximum(low - wrist, 0.0) + np.maximum(wrist - high, 0.0)
-    return 0.5 * (beyond / 15.0) ** 2
+    return np.asarray(0.5 * (beyond / 15.0) ** 2)
 
 
 def _direction_price(rates: FloatArray, turning: np.int8) -> FloatArray:
     wrong = np.maximum(-rates * turning, 0.0)
-    return (2.0 * np.minimum(wrong / 3.0, 2.0))[:, None]
+    return np.asarray(2.0 * np.minimum(wrong / 3.0, 2.0))[:, None]
 
 
 def _advance(
@@ -111,9 +112,7 @@ def _advance(
 ) -> tuple[FloatArray, NDArray[np.int16]]:
     """One frame on: the best earlier rate for each (rate, angle), and which it was."""
     padded = np.pad(score, ((_JERK_SPAN, _JERK_SPAN), (0, 0)), constant_values=-np.inf)
-    options = np.stack(
-        [padded[d : d + len(rates)] - prices[d] for d in range(2 * _JERK_SPAN + 1)]
-    )
+    options = np.stack([padded[d : d + len(rates)] - prices[d] for d in range(2 * _JERK_SPAN + 1)])
     choice = options.argmax(axis=0)
     best = np.take_along_axis(options, choice[None], axis=0)[0]
     moved = np.full_like(best, -np.inf)
@@ -134,12 +133,12 @@ def _shifted(rate: int, count: int) -> tuple[slice, slice]:
 def _trace_back(
     score: FloatArray, pointers: list[NDArray[np.int16]], rates: FloatArray
 ) -> ShaftPath:
-    r, a = np.unravel_index(int(np.argmax(score)), score.shape)
+    r, a = (int(i) for i in np.unravel_index(int(np.argmax(score)), score.shape))
     total = float(score[r, a])
-    path = [(int(r), int(a))]
+    path = [(r, a)]
     for pointer in reversed(pointers):
         earlier = int(pointer[r, a])
-        a, r = int(a) - int(rates[r]), earlier
+        a, r = a - int(rates[r]), earlier
         path.append((r, a))
     path.reverse()
     picked = np.array(path)

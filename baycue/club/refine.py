@@ -67,7 +67,9 @@ def _possible_sweeps(rate_deg: float) -> FloatArray:
     return _SWEEPS_DEG[_SWEEPS_DEG <= 1.15 * abs(rate_deg) + 4.0]
 
 
-def _straightened(unrolled: FloatPicture, reach: Reach, middle_row: int, span_deg: int) -> FloatArray:
+def _straightened(
+    unrolled: FloatPicture, reach: Reach, middle_row: int, span_deg: int
+) -> FloatArray:
     """Stretch means (offsets, rows, stretches), turned back by each offset's angle, in sigmas."""
     columns = unrolled.shape[1] // _STRETCHES
     used = np.clip(unrolled[:, : columns * _STRETCHES], -_LOUDEST, _LOUDEST)

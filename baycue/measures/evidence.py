@@ -2,20 +2,30 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from baycue.club.reading import ShaftReading
-from baycue.plan.stance import Handedness, View
-from baycue.pose.pose import Pose
+from baycue.plan.stance import View
+from baycue.pose.pose import Landmark, Pose
+from baycue.pose.sides import Stance
 from baycue.swing.swing import Swing
+
+FloatArray = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
 class Camera:
-    """What is assumed or known of the camera: picture size and field of view."""
+    """What is known or assumed of the camera: picture size and field of view."""
 
     width_px: int
     height_px: int
     horizontal_fov_deg: float
-    mirrored: bool
+
+    @property
+    def focal_px(self) -> float:
+        """Focal length, px, of a pinhole with that field of view."""
+        return self.width_px / 2 / float(np.tan(np.radians(self.horizontal_fov_deg / 2)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +35,20 @@ class SwingEvidence:
     swing: Swing
     poses: tuple[Pose, ...]
     shaft: tuple[ShaftReading, ...]
-    handedness: Handedness
+    stance: Stance
     view: View
     stature_m: float
     camera: Camera
+
+    @property
+    def times_s(self) -> FloatArray:
+        """When each pose was seen, (N,)."""
+        return np.array([p.stamp_ns for p in self.poses]) * 1e-9
+
+    def track_px(self, *landmarks: Landmark) -> FloatArray:
+        """The mean of some landmarks through the swing, (N, 2)."""
+        return np.array([p.pixels[list(landmarks)].mean(axis=0) for p in self.poses])
+
+    def track_world_m(self, landmark: Landmark) -> FloatArray:
+        """One landmark in the pose model's own metres, (N, 3)."""
+        return np.array([p.world_m[landmark] for p in self.poses])

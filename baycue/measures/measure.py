@@ -7,7 +7,7 @@ from enum import Enum
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.measurement import Measurement, Unit
 from baycue.plan.stance import View
-from baycue.swing.swing import CheckpointName
+from baycue.swing.swing import Checkpoint, CheckpointName
 
 
 class Moment(Enum):
@@ -16,6 +16,10 @@ class Moment(Enum):
     AT = "at one checkpoint"
     CHANGE = "change between two checkpoints"
     WHOLE = "over the whole swing"
+
+
+class NotMeasuredError(Exception):
+    """A measure cannot be taken on this swing; the text says why."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +35,10 @@ class When:
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """A measure's name as plans write it, what it means, and the function that takes it."""
+    """A measure's name as plans write it, what it means, and the function that takes it.
+
+    ``take`` raises NotMeasuredError when the swing does not show what it needs.
+    """
 
     name: str
     definition: str
@@ -39,3 +46,11 @@ class Measure:
     moment: Moment
     views: frozenset[View]
     take: Callable[[SwingEvidence, When], Measurement]
+
+
+def checkpoint_of(evidence: SwingEvidence, name: CheckpointName | None) -> Checkpoint:
+    """The checkpoint a target names, or NotMeasuredError if this swing has none."""
+    found = evidence.swing.at(name) if name else None
+    if found is None:
+        raise NotMeasuredError(f"{name.value if name else 'the moment'} was not found")
+    return found

@@ -1,18 +1,29 @@
 """Backswing time over downswing time."""
 
 from baycue.measures.evidence import SwingEvidence
-from baycue.measures.measure import Measure, Moment, When
+from baycue.measures.measure import Measure, Moment, When, checkpoint_of
 from baycue.measures.measurement import Measurement, Unit
 from baycue.plan.stance import View
+from baycue.swing.swing import CheckpointName
 
 
 def _take(evidence: SwingEvidence, when: When) -> Measurement:
-    raise NotImplementedError
+    """Takeaway to top over top to impact."""
+    takeaway = checkpoint_of(evidence, CheckpointName.TAKEAWAY)
+    top = checkpoint_of(evidence, CheckpointName.TOP)
+    impact = checkpoint_of(evidence, CheckpointName.IMPACT)
+    back_ns, down_ns = top.time_ns - takeaway.time_ns, impact.time_ns - top.time_ns
+    ratio = back_ns / down_ns
+    from_takeaway = takeaway.sigma_ns / down_ns
+    from_top = top.sigma_ns * (1 + ratio) / down_ns
+    from_impact = impact.sigma_ns * ratio / down_ns
+    sigma = (from_takeaway**2 + from_top**2 + from_impact**2) ** 0.5
+    return Measurement("tempo", ratio, sigma, Unit.RATIO)
 
 
 MEASURE = Measure(
     name="tempo",
-    definition="Backswing time over downswing time.",
+    definition="Backswing time over downswing time: takeaway to top over top to impact.",
     unit=Unit.RATIO,
     moment=Moment.WHOLE,
     views=frozenset({View.FACE_ON, View.DOWN_THE_LINE}),

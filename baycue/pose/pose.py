@@ -67,4 +67,4 @@ class Pose:
 
     def pixel(self, landmark: Landmark) -> FloatArray:
         """The (2,) position of one landmark, px."""
-        return self.pixels[landmark]
+        return np.asarray(self.pixels[landmark])

@@ -90,12 +90,8 @@ def _p6(curves: SwingCurves) -> Checkpoint | None:
     )
 
 
-def _arm_parallel(
-    curves: SwingCurves, name: CheckpointName, going_back: bool
-) -> Checkpoint | None:
-    span = (
-        (curves.takeaway_s, curves.top_s) if going_back else (curves.top_s, curves.return_s)
-    )
+def _arm_parallel(curves: SwingCurves, name: CheckpointName, going_back: bool) -> Checkpoint | None:
+    span = (curves.takeaway_s, curves.top_s) if going_back else (curves.top_s, curves.return_s)
     return _level(curves.arm, name, _BACK_PARALLEL_DEG, span, rising=not going_back)
 
 

@@ -61,8 +61,10 @@ def readings(times_s: FloatArray, values: FloatArray, sigmas: FloatArray) -> Rea
 
 def transition(step_s: float, order: int) -> FloatArray:
     """The (order, order) matrix that carries value, rate, ... over a step without noise."""
-    powers = [[step_s ** (j - i) / factorial(j - i) if j >= i else 0.0 for j in range(order)]
-              for i in range(order)]
+    powers = [
+        [step_s ** (j - i) / factorial(j - i) if j >= i else 0.0 for j in range(order)]
+        for i in range(order)
+    ]
     return np.array(powers)
 
 

@@ -35,7 +35,7 @@ class HandSample:
 
 def middle_px(pose: Pose, *landmarks: Landmark) -> FloatArray:
     """The mean (2,) of some landmarks, px."""
-    return pose.pixels[list(landmarks)].mean(axis=0)
+    return np.asarray(pose.pixels[list(landmarks)].mean(axis=0))
 
 
 def grip_px(pose: Pose) -> FloatArray:

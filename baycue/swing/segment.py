@@ -79,7 +79,9 @@ class SegmentState:
     nearest: float = np.inf
 
 
-def advance(state: SegmentState, sample: HandSample | None) -> tuple[SegmentState, SwingEvent | None]:
+def advance(
+    state: SegmentState, sample: HandSample | None
+) -> tuple[SegmentState, SwingEvent | None]:
     """Take in the next frame's hands (None: nobody seen) and tell what was completed."""
     if sample is None:
         return state, None

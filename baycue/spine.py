@@ -1,0 +1,167 @@
+"""The wiring: frames in, scored swings out, the same for a recording and a live camera.
+
+frame -> pose -> hands -> segmentation -> (a strike) -> club -> checkpoints
+      -> measures -> verdict
+"""
+
+from collections import deque
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from baycue.capture.frame import Frame
+from baycue.club.background import GreyPicture, shrink_to_grey
+from baycue.club.reading import ShaftReading
+from baycue.club.track import ClubScene, track_shaft
+from baycue.measures.catalogue import measure_named
+from baycue.measures.evidence import Camera, SwingEvidence
+from baycue.measures.measure import NotMeasuredError
+from baycue.plan.plan import Plan
+from baycue.plan.stance import View
+from baycue.plan.target import Target
+from baycue.pose.estimator import PoseEstimator
+from baycue.pose.pose import Pose
+from baycue.pose.sides import Stance, stance_in_picture
+from baycue.swing.arms import lead_arm_deg
+from baycue.swing.checkpoints import find_checkpoints
+from baycue.swing.hands import grip_px, hand_sample
+from baycue.swing.segment import FinishSeen, SegmentState, StrikeSeen, advance
+from baycue.swing.swing import Checkpoint, CheckpointName, Swing
+from baycue.swing.swing_curves import swing_curves
+from baycue.verdict.judge import judge_swing, judge_target
+from baycue.verdict.verdict import SwingVerdict, TargetVerdict
+
+_SHRINK = 2
+_REMEMBER_NS = 5_000_000_000
+_BEFORE_TAKEAWAY_NS = 400_000_000
+_TOP_SLACK_NS = 120_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Glimpse:
+    """What is remembered of one frame: its pose, if any, and a small grey picture."""
+
+    frame_index: int
+    stamp_ns: int
+    width_px: int
+    height_px: int
+    pose: Pose | None
+    grey: GreyPicture
+
+
+@dataclass(frozen=True, slots=True)
+class ScoredSwing:
+    """A swing with its evidence and verdict.
+
+    ``decided_ns`` is the stamp of the newest frame that the verdict used.  A finish, which
+    comes later, is added to ``evidence.swing`` by a second ``ScoredSwing`` of that number.
+    """
+
+    evidence: SwingEvidence
+    verdict: SwingVerdict
+    decided_ns: int
+
+
+def glimpses(frames: Iterable[Frame], estimator: PoseEstimator) -> Iterator[Glimpse]:
+    """Look at each frame once."""
+    for frame in frames:
+        height_px, width_px = frame.picture_bgr.shape[:2]
+        pose = estimator.estimate(frame)
+        grey = shrink_to_grey(frame.picture_bgr, _SHRINK)
+        yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, pose, grey)
+
+
+def scored_swings(seen: Iterable[Glimpse], plan: Plan) -> Iterator[ScoredSwing]:
+    """Score each swing as soon as it has come back to the ball, then again with its finish."""
+    state, number, last = SegmentState(), 0, None
+    memory: deque[Glimpse] = deque()
+    for glimpse in seen:
+        _remember(memory, glimpse)
+        sample = hand_sample(glimpse.pose) if glimpse.pose else None
+        state, event = advance(state, sample)
+        if isinstance(event, StrikeSeen):
+            number += 1
+            last = score_swing(number, event, tuple(memory), plan)
+            yield last
+        elif isinstance(event, FinishSeen) and last:
+            yield with_finish(last, event)
+
+
+def _remember(memory: deque[Glimpse], glimpse: Glimpse) -> None:
+    memory.append(glimpse)
+    while memory[0].stamp_ns < glimpse.stamp_ns - _REMEMBER_NS:
+        memory.popleft()
+
+
+def score_swing(
+    number: int, strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
+) -> ScoredSwing:
+    """Club, checkpoints, measures and verdict of one swing, from the frames remembered."""
+    since = strike.takeaway_ns - _BEFORE_TAKEAWAY_NS
+    seen = tuple(g for g in memory if g.pose and g.stamp_ns >= since)
+    poses = tuple(g.pose for g in seen if g.pose)
+    stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
+    shaft = _shaft(strike, seen, poses, plan, stance)
+    checkpoints = find_checkpoints(swing_curves(strike, poses, shaft, stance))
+    evidence = SwingEvidence(
+        swing=Swing(number, checkpoints),
+        poses=poses,
+        shaft=shaft,
+        stance=stance,
+        view=plan.view,
+        stature_m=plan.stature_m,
+        camera=Camera(seen[0].width_px, seen[0].height_px, plan.camera.horizontal_fov_deg),
+    )
+    answers = [answer(target, evidence) for target in plan.targets]
+    return ScoredSwing(evidence, judge_swing(number, answers), seen[-1].stamp_ns)
+
+
+def answer(target: Target, evidence: SwingEvidence) -> TargetVerdict:
+    """Measure what a target asks and judge it."""
+    measure = measure_named(target.measure)
+    assert measure is not None, "plans are checked against the catalogue"
+    try:
+        measurement = measure.take(evidence, target.when)
+    except NotMeasuredError as reason:
+        return judge_target(target, None, str(reason))
+    return judge_target(target, measurement)
+
+
+def with_finish(scored: ScoredSwing, finish: FinishSeen) -> ScoredSwing:
+    """The same swing with its finish; the verdict, given already, does not change."""
+    sigma_ns = round(1e9 * float(np.median(np.diff(scored.evidence.times_s))))
+    checkpoint = Checkpoint(CheckpointName.FINISH, finish.finish_ns, sigma_ns)
+    swing = scored.evidence.swing
+    whole = replace(swing, checkpoints=(*swing.checkpoints, checkpoint))
+    return replace(scored, evidence=replace(scored.evidence, swing=whole))
+
+
+def _shaft(
+    strike: StrikeSeen,
+    seen: tuple[Glimpse, ...],
+    poses: tuple[Pose, ...],
+    plan: Plan,
+    stance: Stance,
+) -> tuple[ShaftReading, ...]:
+    """Shaft readings; none down the line, where the shaft points along the line of sight."""
+    if plan.view is not View.FACE_ON:
+        return ()
+    return track_shaft(_club_scene(strike, seen, poses, stance))
+
+
+def _club_scene(
+    strike: StrikeSeen, seen: tuple[Glimpse, ...], poses: tuple[Pose, ...], stance: Stance
+) -> ClubScene:
+    stamps = np.array([g.stamp_ns for g in seen])
+    past_top = stamps - strike.top_ns
+    return ClubScene(
+        stamps_ns=tuple(g.stamp_ns for g in seen),
+        frame_indices=tuple(g.frame_index for g in seen),
+        greys=tuple(g.grey for g in seen),
+        hands_px=np.array([grip_px(p) for p in poses]) / _SHRINK,
+        arm_deg=lead_arm_deg(poses, stance),
+        body_px=float(np.median([hand_sample(p).body_px for p in poses])) / _SHRINK,
+        turning=(np.sign(past_top) * (np.abs(past_top) > _TOP_SLACK_NS)).astype(np.int8),
+        target_on_right=stance.toward_target > 0,
+    )
