@@ -30,8 +30,10 @@ class Clothes:
     long_hair: bool = False
 
 
+BLUE_AND_GREY = Clothes()
+
 COLOURWAYS: dict[str, Clothes] = {
-    "navy_and_grey": Clothes(),
+    "blue_and_grey": BLUE_AND_GREY,
     "white_and_black": Clothes(
         skin="#8a5a3c", hair="#141110", shirt="#ecece6", trousers="#26282c", cap="#22324a"
     ),
@@ -118,7 +120,7 @@ def _under_collar(body: Body) -> Chosen:
     middle = body.vertices_m[body.quads].mean(axis=1)
     neck = body.bone_rest[body.bone("neck_01"), :3, 3]
     collar = neck[1] - 0.002 * body.stature_m + 0.35 * (neck[2] - middle[:, 2])
-    return _is(body, "suit_neck", "suit_torso", "suit_head") & (middle[:, 1] > collar)
+    return np.asarray(_is(body, "suit_neck", "suit_torso", "suit_head") & (middle[:, 1] > collar))
 
 
 def _is(body: Body, *names: str) -> Chosen:
@@ -145,26 +147,28 @@ class _Regions:
     @property
     def shoes(self) -> Chosen:
         ankle_m = self._joint("foot_l")[1]
-        return _is(self.body, "suit_foot", "suit_calf") & (self.middle[:, 1] < ankle_m)
+        return np.asarray(_is(self.body, "suit_foot", "suit_calf") & (self.middle[:, 1] < ankle_m))
 
     @property
     def trousers(self) -> Chosen:
         arms = _is(self.body, "suit_upperarm", "suit_lowerarm")
-        return self.suit & ~self.shoes & ~arms & (self.middle[:, 1] < self.waist_m)
+        return np.asarray(self.suit & ~self.shoes & ~arms & (self.middle[:, 1] < self.waist_m))
 
     @property
     def belt(self) -> Chosen:
         band = np.abs(self.middle[:, 1] - self.waist_m) < 0.011 * self.body.stature_m
-        return _is(self.body, "suit_torso", "suit_pelvis", "suit_thigh") & band
+        return np.asarray(_is(self.body, "suit_torso", "suit_pelvis", "suit_thigh") & band)
 
     @property
     def buckle(self) -> Chosen:
         front = self.middle[:, 2] > self._joint("spine_01")[2]
-        return self.belt & front & (np.abs(self.middle[:, 0]) < 0.016 * self.body.stature_m)
+        return np.asarray(
+            self.belt & front & (np.abs(self.middle[:, 0]) < 0.016 * self.body.stature_m)
+        )
 
     @property
     def forearms(self) -> Chosen:
-        return _is(self.body, "suit_lowerarm") | self._low_upper_arm("_l", "_r")
+        return np.asarray(_is(self.body, "suit_lowerarm") | self._low_upper_arm("_l", "_r"))
 
     def _low_upper_arm(self, *sides: str) -> Chosen:
         low = np.zeros(len(self.middle), bool)
@@ -179,14 +183,14 @@ class _Regions:
     def glove(self) -> Chosen:
         wrist, knuckle = self._joint("hand_l"), self._joint("middle_01_l")
         beyond = (self.middle - wrist) @ (knuckle - wrist) > 0
-        return _is(self.body, "bare_hand_l") & beyond
+        return np.asarray(_is(self.body, "bare_hand_l") & beyond)
 
     @property
     def crown(self) -> Chosen:
         """Where a cap sits: above the brow in front, lower at the back."""
         size = self.body.stature_m
         edge = self.eyes_m[1] + 0.022 * size + 0.12 * (self.middle[:, 2] - self.eyes_m[2])
-        return _is(self.body, "bare_head") & (self.middle[:, 1] > edge)
+        return np.asarray(_is(self.body, "bare_head") & (self.middle[:, 1] > edge))
 
     @property
     def hair(self) -> Chosen:
@@ -197,7 +201,7 @@ class _Regions:
             (behind > 0.052 * size) & (up > 0.2 * 0.052 * size - behind * 0.35)
         )
         ears = np.abs(self.middle[:, 0]) > 0.0445 * size
-        return _is(self.body, "bare_head") & scalp & ~(ears & (up < 0.012 * size))
+        return np.asarray(_is(self.body, "bare_head") & scalp & ~(ears & (up < 0.012 * size)))
 
     @property
     def brows(self) -> Chosen:
@@ -206,13 +210,8 @@ class _Regions:
         aside = np.abs(self.middle[:, 0])
         high = (up > 0.0085 * size) & (up < 0.0135 * size)
         front = self.middle[:, 2] > self.eyes_m[2] - 0.006 * size
-        return (
-            _is(self.body, "bare_head")
-            & high
-            & front
-            & (aside > 0.008 * size)
-            & (aside < 0.029 * size)
-        )
+        between = (aside > 0.008 * size) & (aside < 0.029 * size)
+        return np.asarray(_is(self.body, "bare_head") & high & front & between)
 
     @property
     def irises(self) -> Chosen:

@@ -18,6 +18,9 @@ class Lighting:
     lamp: float = 0.6
 
 
+BRIGHT = Lighting()
+
+
 def shade(albedo: FloatArray, normals: FloatArray, lighting: Lighting) -> FloatArray:
     """(N, 3) linear colours of matt facets: Lambert's cosine law plus sky-like ambient."""
     toward = np.asarray(lighting.toward) / np.linalg.norm(lighting.toward)
@@ -53,4 +56,4 @@ _ENCODED: NDArray[np.float32] = (
 def encoded(light: NDArray[np.float32]) -> NDArray[np.uint8]:
     """Linear light 0 to 1 to 8-bit sRGB values, clipped."""
     steps = np.clip(light * (_STEPS - 1) + 0.5, 0, _STEPS - 1).astype(np.uint16)
-    return (_ENCODED + 0.5).astype(np.uint8)[steps]
+    return np.asarray((_ENCODED + 0.5).astype(np.uint8)[steps])
