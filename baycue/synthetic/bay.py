@@ -9,10 +9,11 @@ from numpy.typing import NDArray
 from baycue.plan.stance import Handedness
 from baycue.synthetic.camera import Camera
 from baycue.synthetic.clothes import quad_normals
-from baycue.synthetic.figure import to_bay
+from baycue.synthetic.figure import joined, to_bay
 from baycue.synthetic.light import BRIGHT, Lighting, colour, shade
 from baycue.synthetic.painter import (
     Facets,
+    Flat,
     LinearColours,
     Window,
     coarsened,
@@ -62,7 +63,11 @@ class Post:
 
 @dataclass(frozen=True, slots=True)
 class Bay:
-    """What stands in the bay; ``backdrop_blur_px`` softens what is out of focus."""
+    """What stands in the bay.
+
+    ``panels`` are drawn in their order, later ones over earlier; boxes and posts stand in
+    front of them all, far ones first.
+    """
 
     panels: tuple[Panel, ...]
     boxes: tuple[Box, ...] = ()
@@ -114,8 +119,12 @@ BAYS: dict[str, Bay] = {"plain": PLAIN, "cluttered": CLUTTERED, "dim": DIM}
 
 def backdrop(bay: Bay, camera: Camera, handedness: Handedness = Handedness.RIGHT) -> LinearColours:
     """(height, width, 3) linear light of the empty bay, seen once in perspective."""
-    facets = _bay_facets(bay, handedness)
-    flat = flatten(facets, camera)
+    layers = [flatten(facets, camera) for facets in _bay_layers(bay, handedness)]
+    flat = Flat(
+        np.concatenate([layer.pixels for layer in layers]),
+        np.concatenate([layer.depth_m for layer in layers]),
+        np.concatenate([layer.colours for layer in layers]),
+    )
     whole = Window(0, 0, camera.width_px, camera.height_px)
     layer = coarsened(coloured(paint_numbers(flat, whole), palette(flat)))
     void = np.float32(0.05 * bay.lighting.level)
@@ -123,13 +132,15 @@ def backdrop(bay: Bay, camera: Camera, handedness: Handedness = Handedness.RIGHT
     return np.asarray(cv2.GaussianBlur(light, (0, 0), 0.8), np.float32)
 
 
-def _bay_facets(bay: Bay, handedness: Handedness) -> Facets:
+def _bay_layers(bay: Bay, handedness: Handedness) -> list[Facets]:
+    """Each panel in turn, then all things standing in the bay together."""
     rng = np.random.default_rng(bay.seed)
-    panels = [*bay.panels, *(side for box in bay.boxes for side in _sides(box))]
-    pieces = [_cells(panel, bay.lighting, rng) for panel in panels]
-    pieces += [_round(post, bay.lighting) for post in bay.posts]
-    corners = np.concatenate([p.corners_m for p in pieces])
-    return Facets(to_bay(corners, handedness), np.concatenate([p.colours for p in pieces]))
+    layers = [_cells(panel, bay.lighting, rng) for panel in bay.panels]
+    things = [_cells(s, bay.lighting, rng) for box in bay.boxes for s in _sides(box)]
+    things += [_round(post, bay.lighting) for post in bay.posts]
+    if things:
+        layers.append(joined(*things))
+    return [Facets(to_bay(layer.corners_m, handedness), layer.colours) for layer in layers]
 
 
 def _cells(panel: Panel, lighting: Lighting, rng: np.random.Generator) -> Facets:

@@ -103,10 +103,23 @@ def flatten(facets: Facets, camera: Camera) -> Flat:
 def paint_numbers(flat: Flat, window: Window) -> NumberedPicture:
     """Paint facet i as number i + 1 on a supersampled window; 0 where there is none."""
     picture = np.zeros(window.fine_shape, np.int32)
+    _fill(picture, flat, window)
+    return picture
+
+
+def paint_few(flat: Flat, window: Window) -> NDArray[np.uint8]:
+    """As ``paint_numbers``, for at most 255 facets."""
+    if len(flat.depth_m) > 255:
+        raise ValueError(f"{len(flat.depth_m)} facets; paint_few takes at most 255")
+    picture = np.zeros(window.fine_shape, np.uint8)
+    _fill(picture, flat, window)
+    return picture
+
+
+def _fill(picture: NDArray[np.uint8] | NumberedPicture, flat: Flat, window: Window) -> None:
     corners = _fixed_point(flat.pixels, window)
     for number, corner in enumerate(corners, start=1):
         cv2.fillConvexPoly(picture, corner, number, cv2.LINE_8, _SUBPIXEL_BITS)
-    return picture
 
 
 def _fixed_point(pixels: FloatArray, window: Window) -> NDArray[np.int32]:

@@ -21,6 +21,7 @@ from baycue.synthetic.painter import (
     coloured,
     depths,
     flatten,
+    paint_few,
     paint_numbers,
     palette,
 )
@@ -29,8 +30,8 @@ from baycue.synthetic.stage import Stage
 
 MomentAt = Callable[[float], Moment]
 
-BODY_STEP_PX = 7.0
-BODY_SLICES_MOST = 6
+BODY_STEP_PX = 6.0
+BODY_SLICES_MOST = 10
 CLUB_STEP_PX = 3.5
 CLUB_STEPS_MOST = 64
 CLUB_PX_PER_SLICE = 120.0
@@ -124,11 +125,11 @@ def _ball_between(begin: Moment, end: Moment, share: float) -> FloatArray | None
     return np.asarray((1 - share) * begin.ball_m + share * end.ball_m)
 
 
-def _composed(stage: Stage, parts: list[_Slice], behind: LinearColours) -> LinearColours:
+def _composed(stage: Stage, parts: list[_Slice], light: LinearColours) -> LinearColours:
+    """Lay the slices over ``light``, in place."""
     window = Window(0, 0, 0, 0)
     for flat in (f for part in parts for f in (part.people, *chain(*part.steps))):
         window = window.around(Window.holding(flat.pixels.reshape(-1, 2), stage.camera))
-    light = behind.copy()
     if window.empty:
         return light
     gathered = np.zeros((*window.fine_shape, 4), np.float32)
@@ -169,9 +170,10 @@ def _lay(
     local = Window.holding(prop.pixels.reshape(-1, 2), camera)
     if local.empty:
         return
-    painted = paint_numbers(prop, local)
-    rows, columns = np.nonzero(painted)
-    number = painted[rows, columns]
+    painted = paint_few(prop, local)
+    spots = np.flatnonzero(painted.ravel() != 0)
+    number = painted.ravel()[spots]
+    rows, columns = np.divmod(spots, painted.shape[1])
     rows += (local.top - under.window.top) * SUPERSAMPLING
     columns += (local.left - under.window.left) * SUPERSAMPLING
     below = under.numbers[rows, columns]

@@ -12,7 +12,7 @@ from baycue.synthetic.light import BRIGHT, Lighting
 from baycue.synthetic.painter import Facets, LinearColours
 from baycue.synthetic.props import STEEL_IRON, ClubLook, ball_facets, club_facets
 from baycue.synthetic.scene import ClubPose, FloatArray, Moment
-from baycue.synthetic.shadow import shadow_shade
+from baycue.synthetic.shadow import darken
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -61,15 +61,12 @@ class Stage:
         )
 
     def floor_light(self, moment: Moment) -> LinearColours:
-        """The empty bay with everyone's shadow on it."""
-        light = self.backdrop
-        for who, bones in (
-            (self.golfer, moment.bones),
-            (self.walker or self.golfer, moment.walker),
-        ):
+        """A copy of the empty bay with everyone's shadow on it."""
+        light = self.backdrop.copy()
+        cast = [(self.golfer, moment.bones), (self.walker or self.golfer, moment.walker)]
+        for who, bones in cast:
             if bones is not None:
-                shade = shadow_shade(who, bones, self.camera, self.lighting, self.handedness)
-                light = light * shade[..., None]
+                darken(light, who, bones, self.camera, self.lighting, self.handedness)
         return light
 
 
