@@ -1,0 +1,202 @@
+"""Lead arm and club through the swing: angles in two leaning planes, about the moving shoulder.
+
+The arm hangs from the lead shoulder in the arm plane, the shaft lies in the shaft plane.
+Both contain the target line; a plane leaning at b degrees to the ground has the in-plane
+directions along the target (1, 0, 0) and down (0, -sin b, cos b).
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.optimize import fsolve
+
+from baycue.synthetic.body_motion import BodyMotion, Phases
+from baycue.synthetic.club_physics import Club, Downswing
+from baycue.synthetic.curves import Curve, minimum_jerk, resting_curve
+from baycue.synthetic.grip import ClubFrame, club_frame, club_in_lead_hand, holding_hand
+from baycue.synthetic.rig import Rig
+from baycue.synthetic.scene import ClubPose
+from baycue.synthetic.swing_style import SwingStyle
+
+FloatArray = NDArray[np.float64]
+
+SOFT_ARM, STRAIGHT_ARM = 0.955, 0.988
+"""The lead arm's length in use, of its full length: at address, and in the swing."""
+ADDRESS_SHAFT_DEG = -2.0
+BALL_RADIUS_M = 0.0214
+BEHIND_BALL_M = 0.018
+TRAIL_REACH = 1.01
+"""The trail arm's reach at P8 with some help from the shoulder blade, of its length."""
+IMPACT_ARM_PLANE_DEG = 66.0
+TOP_ARM_PLANE_DEG, TOP_SHAFT_PLANE_DEG = 58.0, 60.0
+WRIST_HINGE_FROM, ROLL_BY = 0.12, 0.62
+"""Shares of the backswing: hinging starts, and the forearm has rolled."""
+
+
+@dataclass(frozen=True, slots=True)
+class ArmAngles:
+    """Where arm and shaft are, degrees: angles from down, the two planes, the club's roll.
+
+    ``stretch`` is the share of the arm's length between shoulder and wrist.
+    """
+
+    arm_deg: float
+    shaft_deg: float
+    arm_plane_deg: float
+    shaft_plane_deg: float
+    roll_deg: float
+    stretch: float = STRAIGHT_ARM
+
+
+def in_plane(angle_deg: float, plane_deg: float) -> FloatArray:
+    """(3,) unit direction at an angle from straight down, + to the target, in a leaning plane."""
+    angle, plane = radians(angle_deg), radians(plane_deg)
+    down = np.array([0.0, -sin(plane), cos(plane)])
+    return sin(angle) * np.array([1.0, 0.0, 0.0]) + cos(angle) * down
+
+
+def frame_at(angles: ArmAngles) -> ClubFrame:
+    """The club's directions; roll 0 has the face along the swing, 90 out of the plane."""
+    plane, roll = radians(angles.shaft_plane_deg), radians(angles.roll_deg)
+    shaft = in_plane(angles.shaft_deg, angles.shaft_plane_deg)
+    along = in_plane(angles.shaft_deg + 90.0, angles.shaft_plane_deg)
+    out = np.array([0.0, cos(plane), sin(plane)])
+    return club_frame(shaft, cos(roll) * along + sin(roll) * out)
+
+
+def lead_wrist(rig: Rig, shoulder_m: FloatArray, angles: ArmAngles) -> FloatArray:
+    """(3,) the lead wrist."""
+    reach_m = angles.stretch * rig.arms["l"].length_m
+    return shoulder_m + reach_m * in_plane(angles.arm_deg, angles.arm_plane_deg)
+
+
+def held_club(rig: Rig, shoulder_m: FloatArray, angles: ArmAngles, club: Club) -> ClubPose:
+    """The club in the lead hand."""
+    wrist_m = lead_wrist(rig, shoulder_m, angles)
+    return club_in_lead_hand(rig, wrist_m, frame_at(angles), club.length_m)
+
+
+def _solve(miss: Callable[[FloatArray], FloatArray], start: list[float], what: str) -> FloatArray:
+    solution, _, found, message = fsolve(miss, start, full_output=True, xtol=1e-12)
+    if found != 1:
+        raise ValueError(f"{what}: {message}")
+    return np.asarray(solution)
+
+
+class ArmMotion:
+    """Arm and club from address until just past P8."""
+
+    def __init__(
+        self, body: BodyMotion, style: SwingStyle, down: Downswing, phases: Phases
+    ) -> None:
+        self._body, self._style, self._down, self._phases = body, style, down, phases
+        self._club = style.club_held
+        self.impact = self._at_impact()
+        self.contact_m = self._pose(phases.impact_s, self.impact).head_m
+        self.address = self._at_address()
+        self._planes = self._plane_curve()
+        self._roll = self._roll_curve()
+        self._top_deg = down.angles_deg(0.0)
+
+    @property
+    def ball_m(self) -> FloatArray:
+        """(3,) the ball, touched by the club face at impact."""
+        gap_m = self._club.half_head_m + BALL_RADIUS_M
+        return np.asarray(self.contact_m + np.array([gap_m, 0.0, 0.0]))
+
+    def angles_at(self, time_s: float) -> ArmAngles:
+        """Arm, shaft, planes and roll at a time."""
+        arm_deg, shaft_deg = self._swing_angles(time_s)
+        arm_plane, shaft_plane, stretch = (float(v) for v in self._planes(time_s))
+        roll = self._roll.scalar(time_s)
+        return ArmAngles(arm_deg, shaft_deg, arm_plane, shaft_plane, roll, stretch)
+
+    def club_at(self, time_s: float) -> ClubPose:
+        """The club at a time up to P8."""
+        return self._pose(time_s, self.angles_at(time_s))
+
+    def _pose(self, time_s: float, angles: ArmAngles) -> ClubPose:
+        skeleton = self._body.trunk_at(time_s)
+        return held_club(self._body.rig, skeleton.head_of("upperarm_l"), angles, self._club)
+
+    def _swing_angles(self, time_s: float) -> tuple[float, float]:
+        phases = self._phases
+        if time_s >= phases.top_s:
+            return self._down.angles_deg(time_s - phases.top_s)
+        share = (time_s - phases.start_s) / (phases.top_s - phases.start_s)
+        hinge = (share - WRIST_HINGE_FROM) / (1 - WRIST_HINGE_FROM)
+        top_arm, top_shaft = self._top_deg
+        start_wrist = self.address.shaft_deg - self.address.arm_deg
+        arm = self.address.arm_deg + (top_arm - self.address.arm_deg) * minimum_jerk(share)
+        turned = (top_shaft - top_arm - start_wrist) * minimum_jerk(hinge)
+        return arm, arm + start_wrist + turned
+
+    def _at_impact(self) -> ArmAngles:
+        arm_deg, shaft_deg = self._down.angles_deg(self._down.duration_s)
+
+        def angles(values: FloatArray) -> ArmAngles:
+            return ArmAngles(arm_deg, shaft_deg, IMPACT_ARM_PLANE_DEG, float(values[0]), 0.0)
+
+        def miss(values: FloatArray) -> FloatArray:
+            head_m = self._pose(self._phases.impact_s, angles(values)).head_m
+            return np.asarray(head_m[1:2] - self._club.ball_y_m)
+
+        return angles(_solve(miss, [55.0], f"the {self._club.name} does not reach the ball"))
+
+    def _at_address(self) -> ArmAngles:
+        target = self.contact_m - np.array([BEHIND_BALL_M, 0.0, 0.0])
+        target[1] = min(target[1], 0.028)
+
+        def angles(values: FloatArray) -> ArmAngles:
+            arm_deg, arm_plane, shaft_plane = (float(v) for v in values)
+            return ArmAngles(arm_deg, ADDRESS_SHAFT_DEG, arm_plane, shaft_plane, 0.0, SOFT_ARM)
+
+        def miss(values: FloatArray) -> FloatArray:
+            return np.asarray(self._pose(self._phases.start_s, angles(values)).head_m - target)
+
+        start = [-10.0, self.impact.arm_plane_deg + 8.0, self.impact.shaft_plane_deg - 6.0]
+        return angles(_solve(miss, start, "the club does not reach the ball at address"))
+
+    def _plane_curve(self) -> Curve:
+        phases, address, impact = self._phases, self.address, self.impact
+        out_deg = np.degrees(self._style.hands_out_m / 0.30)
+        back = 0.5 * (address.arm_plane_deg + TOP_ARM_PLANE_DEG) - out_deg
+        times = [phases.start_s, phases.back(0.5), phases.top_s, phases.impact_s, phases.p8_s]
+        planes = [
+            (address.arm_plane_deg, address.shaft_plane_deg, SOFT_ARM),
+            (back, 0.5 * (address.shaft_plane_deg + TOP_SHAFT_PLANE_DEG), STRAIGHT_ARM),
+            (TOP_ARM_PLANE_DEG, TOP_SHAFT_PLANE_DEG, STRAIGHT_ARM),
+            (impact.arm_plane_deg, impact.shaft_plane_deg, STRAIGHT_ARM),
+            (impact.arm_plane_deg - 4.0, impact.shaft_plane_deg, self._stretch_at_p8()),
+        ]
+        return resting_curve(times, np.array(planes))
+
+    def _stretch_at_p8(self) -> float:
+        """How straight the lead arm can be at P8 with the trail hand still in reach."""
+        skeleton = self._body.trunk_at(self._phases.p8_s)
+        arm_deg, shaft_deg = self._down.angles_deg(self._phases.p8_s - self._phases.top_s)
+        plane, shaft_plane = self.impact.arm_plane_deg - 4.0, self.impact.shaft_plane_deg
+        rig = self._body.rig
+        for stretch in np.arange(STRAIGHT_ARM, 0.8, -0.005):
+            angles = ArmAngles(arm_deg, shaft_deg, plane, shaft_plane, -80.0, float(stretch))
+            club = held_club(rig, skeleton.head_of("upperarm_l"), angles, self._club)
+            wrist_m = holding_hand(rig, club, "r", np.ones(3)).wrist_m
+            way_m = float(np.linalg.norm(wrist_m - skeleton.head_of("upperarm_r")))
+            if way_m < TRAIL_REACH * rig.arms["r"].length_m:
+                return float(stretch)
+        return 0.8
+
+    def _roll_curve(self) -> Curve:
+        phases = self._phases
+        times = [
+            phases.start_s,
+            phases.back(ROLL_BY),
+            phases.top_s,
+            phases.p6_s,
+            phases.impact_s,
+            phases.p8_s,
+        ]
+        return resting_curve(times, [0.0, 84.0, 90.0, 80.0, 0.0, -80.0])
