@@ -62,6 +62,12 @@ class ScoredSwing:
     verdict: SwingVerdict
     decided_ns: int
 
+    @property
+    def decided_after_impact_s(self) -> float | None:
+        """How far past impact the verdict looked, s."""
+        impact = self.evidence.swing.at(CheckpointName.IMPACT)
+        return (self.decided_ns - impact.time_ns) * 1e-9 if impact else None
+
 
 def glimpses(frames: Iterable[Frame], estimator: PoseEstimator) -> Iterator[Glimpse]:
     """Look at each frame once."""

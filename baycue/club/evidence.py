@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.club.background import FloatPicture
-from baycue.club.unwrap import ROW_COUNT, ROWS_PER_DEG
+from baycue.club.unwrap import ROW_COUNT, ROWS_PER_DEG, WIDE_SMEAR_DEG, only_faint
 
 FloatArray = NDArray[np.float64]
 
@@ -21,9 +21,12 @@ _LOUDEST = 8.0
 
 def angular_evidence(unrolled: FloatPicture) -> FloatArray:
     """Evidence (len(WIDTHS_DEG), 360) per smear width and whole degree, in sigmas."""
-    stretches, noise = _stretch_means(unrolled)
-    rows = [_contrast(stretches, noise, width) for width in WIDTHS_DEG]
-    return np.asarray(np.stack(rows)[:, ::ROWS_PER_DEG])
+    all_of_it, faint = _stretch_means(unrolled), _stretch_means(only_faint(unrolled))
+    rows = [
+        _contrast(*(faint if width >= WIDE_SMEAR_DEG else all_of_it), width) for width in WIDTHS_DEG
+    ]
+    every_degree: FloatArray = np.stack(rows)[:, ::ROWS_PER_DEG]
+    return every_degree
 
 
 def _stretch_means(unrolled: FloatPicture) -> tuple[FloatArray, float]:

@@ -19,7 +19,7 @@ _ANGLES_DEG = np.arange(LOWEST_DEG, HIGHEST_DEG + 1)
 _RATE_STEPS = 41
 _FASTEST_DEG_PER_S = 2700.0
 _FASTEST_BACK_DEG_PER_S = 900.0
-_JERK_SPAN = 5
+_JERK_SPAN = 8
 _WRIST_LIMIT_DEG = (-150.0, 45.0)
 
 
@@ -83,7 +83,7 @@ def _nearest_width(sweep_deg: FloatArray) -> NDArray[np.intp]:
 
 def _rate_change_prices(rates: FloatArray, frame_s: float) -> FloatArray:
     """Price (2 * _JERK_SPAN + 1,) of stepping the rate up or down by so many grid steps."""
-    usual_change = 9000.0 * frame_s**2 + 0.5
+    usual_change = 14000.0 * frame_s**2 + 0.5
     step = rates[1] - rates[0]
     steps = np.arange(-_JERK_SPAN, _JERK_SPAN + 1)
     return np.asarray(0.5 * (steps * step / usual_change) ** 2)

@@ -12,14 +12,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.club.background import FloatPicture
-from baycue.club.unwrap import ROW_COUNT, ROWS_PER_DEG, Reach
+from baycue.club.unwrap import ROW_COUNT, ROWS_PER_DEG, WIDE_SMEAR_DEG, Reach, only_faint
 
 FloatArray = NDArray[np.float64]
 
 _SWEEPS_DEG = np.array([1.0, 2.0, 4.0, 7.0, 11.0, 16.0, 23.0, 32.0, 44.0, 58.0])
 _SEARCH_DEG = 14
-_OFFSET_SHARES = np.linspace(-0.20, 0.20, 9)
-_OFFSET_SIGMA = 0.08
+_OFFSET_SHARES = np.linspace(-0.18, 0.18, 13)
+_OFFSET_SIGMA = 0.06
+_SHARP_DEG = 2.0
+_SWEEP_LOG_SIGMA = 0.25
 _STRETCHES = 10
 _LOUDEST = 6.0
 _CORRELATION = 40.0
@@ -41,30 +43,48 @@ class LocalFit:
 
 @dataclass(frozen=True, slots=True)
 class Expectation:
-    """What the path says before the close look: angle, its spread, turning rate a frame."""
+    """What is known before the close look: angle, its spread, turning rate a frame.
+
+    ``shutter_share``: the part of a frame's time that the shutter is open, None if unknown.
+    """
 
     angle_deg: float
     sigma_deg: float
     rate_deg: float
+    shutter_share: float | None = None
 
 
 def fit_near(unrolled: FloatPicture, reach: Reach, expected: Expectation) -> LocalFit:
     """The shaft near ``expected`` in one unrolled picture (ROW_COUNT, columns)."""
     sweeps = _possible_sweeps(expected.rate_deg)
     span = _SEARCH_DEG + round(sweeps[-1] / 2) + 4
-    local = _straightened(unrolled, reach, round(expected.angle_deg * ROWS_PER_DEG), span)
+    middle_row = round(expected.angle_deg * ROWS_PER_DEG)
     angles = np.arange(-_SEARCH_DEG * ROWS_PER_DEG, _SEARCH_DEG * ROWS_PER_DEG + 1) / ROWS_PER_DEG
-    local = local - np.median(local, axis=1, keepdims=True)
     centres = (angles * ROWS_PER_DEG).astype(int) + span * ROWS_PER_DEG
-    gains = np.stack([_gain_of_width(local, centres, w) for w in sweeps], axis=1) / _CORRELATION
-    prior = (angles / expected.sigma_deg) ** 2 + (_OFFSET_SHARES[:, None] / _OFFSET_SIGMA) ** 2
+    sharp, wide = sweeps[sweeps < WIDE_SMEAR_DEG], sweeps[sweeps >= WIDE_SMEAR_DEG]
+    gains = _gains(_straightened(unrolled, reach, middle_row, span), centres, sharp)
+    if len(wide):
+        faint = _straightened(only_faint(unrolled), reach, middle_row, span)
+        gains = np.concatenate([gains, _gains(faint, centres, wide)], axis=1)
+    prior = _prior(expected, angles, sweeps)
     grid = round(expected.angle_deg * ROWS_PER_DEG) / ROWS_PER_DEG + angles
-    return _summary(gains - 0.5 * prior[:, None, :], gains, grid, sweeps)
+    return _summary(gains - prior, gains, grid, sweeps)
 
 
 def _possible_sweeps(rate_deg: float) -> FloatArray:
     """The shutter is open for a frame's time at the most, so the smear is no wider than that."""
-    return _SWEEPS_DEG[_SWEEPS_DEG <= 1.15 * abs(rate_deg) + 4.0]
+    return _SWEEPS_DEG[1.15 * abs(rate_deg) + 4.0 >= _SWEEPS_DEG]
+
+
+def _prior(expected: Expectation, angles: FloatArray, sweeps: FloatArray) -> FloatArray:
+    """Half squared misfit (offsets, sweeps, angles) of what was known beforehand."""
+    by_angle = (angles / expected.sigma_deg) ** 2
+    by_offset = (_OFFSET_SHARES / _OFFSET_SIGMA) ** 2
+    by_sweep = np.zeros(len(sweeps))
+    if expected.shutter_share is not None:
+        usual = np.hypot(expected.shutter_share * expected.rate_deg, _SHARP_DEG)
+        by_sweep = (np.log(sweeps / usual) / _SWEEP_LOG_SIGMA) ** 2
+    return np.asarray(by_offset[:, None, None] + by_sweep[:, None] + by_angle) / 2
 
 
 def _straightened(
@@ -80,6 +100,14 @@ def _straightened(
     rows = np.arange(-span_deg * ROWS_PER_DEG, span_deg * ROWS_PER_DEG + 1) + middle_row
     picked = np.mod(rows[None, :, None] + shifts[:, None, :], ROW_COUNT)
     return np.asarray(means[picked, np.arange(_STRETCHES)], dtype=np.float64)
+
+
+def _gains(
+    straightened: FloatArray, centres: NDArray[np.intp], sweeps_deg: FloatArray
+) -> FloatArray:
+    """Gains (offsets, sweeps, angles) over what stands out of the local median."""
+    local = straightened - np.median(straightened, axis=1, keepdims=True)
+    return np.stack([_gain_of_width(local, centres, w) for w in sweeps_deg], axis=1) / _CORRELATION
 
 
 def _gain_of_width(local: FloatArray, centres: NDArray[np.intp], width_deg: float) -> FloatArray:

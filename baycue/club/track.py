@@ -1,12 +1,12 @@
 """The shaft's direction through one swing: background, unrolling, search, close look."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.club.background import GreyPicture, difference, still_background
+from baycue.club.background import FloatPicture, GreyPicture, difference, still_background
 from baycue.club.evidence import angular_evidence
 from baycue.club.path import PathPriors, ShaftPath, best_path
 from baycue.club.reading import Evidence, ShaftReading
@@ -18,7 +18,10 @@ FloatArray = NDArray[np.float64]
 _INNER_BODIES, _OUTER_BODIES = 0.17, 0.58
 _USUAL_SHUTTER_SHARE = 0.5
 _PATH_SIGMA_DEG = 6.0
-_LEAST_GAIN = 6.0
+_LEAST_GAIN, _SOME_GAIN = 6.0, 1.0
+_CLEAR_GAIN = 15.0
+_FAST_DEG = 12.0
+_FEWEST_CLEAR = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,9 @@ def track_shaft(scene: ClubScene) -> tuple[ShaftReading, ...]:
     evidence = np.stack([angular_evidence(u) for u in unrolled])
     priors = PathPriors(scene.arm_deg, scene.turning)
     path = best_path(evidence, priors, scene.frame_s, _USUAL_SHUTTER_SHARE)
-    fits = [fit_near(u, reach, e) for u, e in zip(unrolled, _expectations(path), strict=True)]
+    expected = _expectations(path)
+    fits = [fit_near(u, reach, e) for u, e in zip(unrolled, expected, strict=True)]
+    fits = _refit_with_shutter(unrolled, reach, expected, fits)
     return tuple(_reading(scene, k, path, fit) for k, fit in enumerate(fits))
 
 
@@ -70,14 +75,39 @@ def _moving_part(scene: ClubScene) -> Sequence[GreyPicture]:
 def _expectations(path: ShaftPath) -> list[Expectation]:
     rates = np.gradient(path.angle_deg)
     return [
-        Expectation(float(a), _PATH_SIGMA_DEG, float(r))
+        Expectation(float(a), max(_PATH_SIGMA_DEG, 0.15 * abs(float(r))), float(r))
         for a, r in zip(path.angle_deg, rates, strict=True)
     ]
 
 
+def _refit_with_shutter(
+    unrolled: Sequence[FloatPicture],
+    reach: Reach,
+    expected: Sequence[Expectation],
+    fits: Sequence[LocalFit],
+) -> list[LocalFit]:
+    """Fit the fast frames again, once all of them together have told the shutter time."""
+    share = _shutter_share(expected, fits)
+    return [
+        fit if abs(e.rate_deg) < _FAST_DEG else fit_near(u, reach, replace(e, shutter_share=share))
+        for u, e, fit in zip(unrolled, expected, fits, strict=True)
+    ]
+
+
+def _shutter_share(expected: Sequence[Expectation], fits: Sequence[LocalFit]) -> float | None:
+    shares = [
+        fit.sweep_deg / abs(e.rate_deg)
+        for e, fit in zip(expected, fits, strict=True)
+        if abs(e.rate_deg) > _FAST_DEG and fit.gain > _CLEAR_GAIN
+    ]
+    return float(np.median(shares)) if len(shares) >= _FEWEST_CLEAR else None
+
+
 def _reading(scene: ClubScene, k: int, path: ShaftPath, fit: LocalFit) -> ShaftReading:
+    """The close look's answer, or where its gain is small the path's, with a wider spread."""
     if fit.gain < _LEAST_GAIN:
-        unseen = (float(path.angle_deg[k]), 3 * _PATH_SIGMA_DEG, 0.0, Evidence.PATH)
+        sigma = 2 * _PATH_SIGMA_DEG if fit.gain > _SOME_GAIN else 4 * _PATH_SIGMA_DEG
+        unseen = (float(path.angle_deg[k]), sigma, 0.0, Evidence.PATH)
         return ShaftReading(scene.frame_indices[k], scene.stamps_ns[k], *unseen)
     seen = (fit.angle_deg, fit.sigma_deg, fit.sweep_deg, Evidence.PICTURE)
     return ShaftReading(scene.frame_indices[k], scene.stamps_ns[k], *seen)

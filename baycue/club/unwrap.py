@@ -24,6 +24,19 @@ class Reach:
     outer_px: float
 
 
+WIDE_SMEAR_DEG = 14.0
+_FAINT = 14.0
+
+
+def only_faint(unrolled: FloatPicture) -> FloatPicture:
+    """``unrolled`` with everything loud set to nothing.
+
+    A shaft smeared over ``WIDE_SMEAR_DEG`` or more spreads its contrast thin; what is loud
+    there is a moving leg or arm.
+    """
+    return np.where(np.abs(unrolled) > _FAINT, np.float32(0), unrolled)
+
+
 def unroll(
     picture: FloatPicture, hands_px: NDArray[np.float64], reach: Reach, target_on_right: bool
 ) -> FloatPicture:

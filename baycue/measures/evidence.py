@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.club.reading import ShaftReading
+from baycue.club.reading import Evidence, ShaftReading
 from baycue.plan.stance import View
 from baycue.pose.pose import Landmark, Pose
 from baycue.pose.sides import Stance
@@ -44,6 +44,12 @@ class SwingEvidence:
     def times_s(self) -> FloatArray:
         """When each pose was seen, (N,)."""
         return np.array([p.stamp_ns for p in self.poses]) * 1e-9
+
+    @property
+    def shaft_seen_share(self) -> float:
+        """The share of frames whose own picture showed the shaft, 0 to 1."""
+        seen = [r.evidence is Evidence.PICTURE for r in self.shaft]
+        return sum(seen) / len(self.poses)
 
     def track_px(self, *landmarks: Landmark) -> FloatArray:
         """The mean of some landmarks through the swing, (N, 2)."""

@@ -20,7 +20,6 @@ _AROUND_TOP_S = 0.25
 _AROUND_RETURN_S = 0.09
 _ARM_ALONE_P6_DEG, _ARM_ALONE_SIGMA_DEG = -35.0, 15.0
 _RETURN_SIGMA_S = 0.025
-_LEAVING_DEG = 3.0
 
 
 def find_checkpoints(curves: SwingCurves) -> tuple[Checkpoint, ...]:
@@ -44,31 +43,12 @@ def _checkpoint(name: CheckpointName, time_s: float, sigma_s: float) -> Checkpoi
 
 
 def _address(curves: SwingCurves) -> Checkpoint:
-    at = _takeaway_s(curves) - _ADDRESS_BEFORE_S
+    at = curves.takeaway_s - _ADDRESS_BEFORE_S
     return _checkpoint(CheckpointName.ADDRESS, at, _ADDRESS_BEFORE_S / 2)
 
 
 def _takeaway(curves: SwingCurves) -> Checkpoint:
-    return _checkpoint(CheckpointName.TAKEAWAY, _takeaway_s(curves), _ADDRESS_BEFORE_S / 3)
-
-
-def _takeaway_s(curves: SwingCurves) -> float:
-    """When the shaft, else the hands, begins to leave: back from the first clear degrees.
-
-    From rest a smooth start grows as time cubed (minimum jerk, Flash and Hogan 1985): it
-    reaches a small angle and its eightfold at times 1 : 2 after the start.
-    """
-    if curves.shaft is None:
-        return curves.takeaway_s
-    still = curves.shaft.value_at(curves.takeaway_s - _ADDRESS_BEFORE_S)
-    span = (curves.takeaway_s - 0.2, curves.top_s)
-    times = [
-        first_crossing_s(curves.shaft, np.full_like(curves.ball_deg, still - d), span, rising=False)
-        for d in (_LEAVING_DEG, 8 * _LEAVING_DEG)
-    ]
-    if times[0] is None or times[1] is None:
-        return curves.takeaway_s
-    return 2 * times[0] - times[1]
+    return _checkpoint(CheckpointName.TAKEAWAY, curves.takeaway_s, _ADDRESS_BEFORE_S / 3)
 
 
 def _p2(curves: SwingCurves) -> Checkpoint | None:

@@ -9,12 +9,9 @@ from baycue.pose.pose import Landmark, Pose
 
 FloatArray = NDArray[np.float64]
 
-_GRIP = (
-    Landmark.LEFT_WRIST,
-    Landmark.RIGHT_WRIST,
-    Landmark.LEFT_INDEX,
-    Landmark.RIGHT_INDEX,
-)
+_WRISTS = (Landmark.LEFT_WRIST, Landmark.RIGHT_WRIST)
+_FINGERS = (Landmark.LEFT_INDEX, Landmark.RIGHT_INDEX)
+_BEYOND_FINGERS = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +36,13 @@ def middle_px(pose: Pose, *landmarks: Landmark) -> FloatArray:
 
 
 def grip_px(pose: Pose) -> FloatArray:
-    """The middle of both hands on the grip, (2,) px."""
-    return middle_px(pose, *_GRIP)
+    """The middle of both hands on the grip, (2,) px.
+
+    In fast, blurred frames the model draws the hands back along the forearms; carrying on
+    from wrists through index fingers undoes most of it.
+    """
+    fingers = middle_px(pose, *_FINGERS)
+    return fingers + _BEYOND_FINGERS * (fingers - middle_px(pose, *_WRISTS))
 
 
 def hand_sample(pose: Pose) -> HandSample:

@@ -1,4 +1,4 @@
-"""The shaft's angle as a smooth curve through the readings that have evidence."""
+"""The shaft's angle as a smooth curve through its readings."""
 
 from dataclasses import replace
 
@@ -28,20 +28,19 @@ def shaft_curve(shaft: tuple[ShaftReading, ...]) -> Curve | None:
 
     Readings that the first fit finds impossible are left out of the second.
     """
-    seen = [r for r in shaft if r.evidence is Evidence.PICTURE]
-    if len(seen) < _FEWEST_READINGS:
+    if sum(r.evidence is Evidence.PICTURE for r in shaft) < _FEWEST_READINGS:
         return None
-    observed = _observed(seen)
-    at = grid_s(observed.times_s[0], shaft[-1].stamp_ns * 1e-9)
+    observed = _observed(shaft)
+    at = grid_s(observed.times_s[0], observed.times_s[-1])
     first = smooth(observed, at, _JERK_DENSITY)
     kept = _without_outliers(observed, first)
     return smooth(kept, at, _JERK_DENSITY)
 
 
-def _observed(seen: list[ShaftReading]) -> Readings:
-    sigmas = np.hypot([r.sigma_deg for r in seen], _LEAST_SIGMA_DEG)
-    times = np.array([r.stamp_ns for r in seen]) * 1e-9
-    return readings(times, np.array([r.angle_deg for r in seen]), sigmas)
+def _observed(shaft: tuple[ShaftReading, ...]) -> Readings:
+    sigmas = np.hypot([r.sigma_deg for r in shaft], _LEAST_SIGMA_DEG)
+    times = np.array([r.stamp_ns for r in shaft]) * 1e-9
+    return readings(times, np.array([r.angle_deg for r in shaft]), sigmas)
 
 
 def _without_outliers(observed: Readings, fit: Curve) -> Readings:

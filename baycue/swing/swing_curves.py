@@ -13,6 +13,7 @@ from baycue.swing.curve import Curve, readings, smooth
 from baycue.swing.hands import grip_px, hand_sample
 from baycue.swing.segment import StrikeSeen
 from baycue.swing.shaft_curve import grid_s, shaft_curve
+from baycue.swing.takeaway import takeaway_s
 
 FloatArray = NDArray[np.float64]
 
@@ -46,7 +47,7 @@ def swing_curves(
         shaft=shaft_fit,
         arm=_arm_curve(poses, stance),
         ball_deg=_ball_direction_deg(strike, poses, shaft_fit, stance),
-        takeaway_s=strike.takeaway_ns * 1e-9,
+        takeaway_s=takeaway_s(strike, poses),
         top_s=strike.top_ns * 1e-9,
         return_s=strike.return_ns * 1e-9,
         end_s=poses[-1].stamp_ns * 1e-9,

@@ -1,0 +1,46 @@
+"""When the hands begin to leave the ball."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.pose.pose import Pose
+from baycue.swing.hands import hand_sample
+from baycue.swing.segment import StrikeSeen
+
+FloatArray = NDArray[np.float64]
+
+_NEAR, _FAR = 0.03, 0.12
+_START_SHARE = (_FAR / _NEAR) ** (1 / 3) - 1
+
+
+def takeaway_s(strike: StrikeSeen, poses: tuple[Pose, ...]) -> float:
+    """The start of the backswing, from when the hands have gone a little and four times that.
+
+    From rest a smooth reach grows with the cube of time at first (minimum jerk, Flash and
+    Hogan 1985; from memory), so four times as far takes 1.587 times as long.
+    """
+    times, gone = _gone_from_ball(strike, poses)
+    near, far = (_last_crossing_s(times, gone, level) for level in (_NEAR, _FAR))
+    if near is None or far is None:
+        return strike.takeaway_ns * 1e-9
+    return near - (far - near) / _START_SHARE
+
+
+def _gone_from_ball(strike: StrikeSeen, poses: tuple[Pose, ...]) -> tuple[FloatArray, FloatArray]:
+    """Times up to the top, s, and the hands' distance from address, body units."""
+    samples = [hand_sample(p) for p in poses if p.stamp_ns <= strike.top_ns]
+    times = np.array([s.stamp_ns for s in samples]) * 1e-9
+    places = np.array([s.hands_px / s.body_px for s in samples])
+    still = np.array([s.stamp_ns <= strike.takeaway_ns for s in samples])
+    home = np.median(places[still] if still.any() else places[:1], axis=0)
+    return times, np.linalg.norm(places - home, axis=1)
+
+
+def _last_crossing_s(times: FloatArray, values: FloatArray, level: float) -> float | None:
+    """The last time at which ``values`` rises through ``level``."""
+    up = np.flatnonzero((values[:-1] < level) & (values[1:] >= level))
+    if not len(up):
+        return None
+    k = int(up[-1])
+    share = (level - values[k]) / (values[k + 1] - values[k])
+    return float(times[k] + share * (times[k + 1] - times[k]))
