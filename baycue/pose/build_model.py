@@ -24,7 +24,7 @@ import numpy as np
 from mediapipe.tasks.metadata import metadata_schema_py_generated as metadata_schema
 from mediapipe.tasks.metadata import schema_py_generated as tflite_schema
 
-from baycue.errors import OutputError, RecordingError
+from baycue.errors import BaycueError, OutputError
 from baycue.pose.model_file import MODEL_SHA256
 
 _ZIP_DATE = (1980, 1, 1, 0, 0, 0)
@@ -80,10 +80,10 @@ def build(wheel: Path) -> bytes:
     """The bundle's bytes, from the wheel.
 
     Raises:
-        RecordingError: the wheel lacks a network or holds another version of it.
+        BaycueError: the wheel is unreadable, lacks a network or holds another version of it.
     """
     bundle = io.BytesIO()
-    with zipfile.ZipFile(wheel) as source, zipfile.ZipFile(bundle, "w") as target:
+    with _opened(wheel) as source, zipfile.ZipFile(bundle, "w") as target:
         for part in PARTS:
             network = with_input_scaling(_network(source, part), part.mean, part.std)
             target.writestr(_aligned_entry(part.bundle_name, bundle.tell()), network)
@@ -133,14 +133,21 @@ def _aligned_entry(name: str, offset: int) -> zipfile.ZipInfo:
     return entry
 
 
+def _opened(wheel: Path) -> zipfile.ZipFile:
+    try:
+        return zipfile.ZipFile(wheel)
+    except (OSError, zipfile.BadZipFile) as error:
+        raise BaycueError(f"{wheel}: is not a readable wheel ({error})") from None
+
+
 def _network(wheel: zipfile.ZipFile, part: Part) -> bytes:
     try:
         network = wheel.read(part.wheel_name)
     except KeyError:
-        raise RecordingError(f"{wheel.filename}: holds no {part.wheel_name}") from None
+        raise BaycueError(f"{wheel.filename}: holds no {part.wheel_name}") from None
     found = hashlib.sha256(network).hexdigest()
     if found != part.sha256:
-        raise RecordingError(
+        raise BaycueError(
             f"{wheel.filename}: {part.wheel_name} has SHA-256 {found}, expected {part.sha256}"
         )
     return network
@@ -152,15 +159,29 @@ def main() -> None:
     parser.add_argument("wheel", type=Path, help="mediapipe-0.10.18-*.whl")
     parser.add_argument("bundle", type=Path, help="the .task file to write")
     options = parser.parse_args()
-    bundle = build(options.wheel)
     try:
-        with options.bundle.open("xb") as file:
-            file.write(bundle)
-    except FileExistsError:
-        raise OutputError(f"{options.bundle}: exists already and is never overwritten") from None
+        bundle = build(options.wheel)
+        write_new(options.bundle, bundle)
+    except BaycueError as error:
+        parser.exit(error.exit_code, f"{error}\n")
     found = hashlib.sha256(bundle).hexdigest()
     same = "as shipped" if found == MODEL_SHA256 else f"NOT as shipped ({MODEL_SHA256})"
     print(f"{options.bundle}: SHA-256 {found}, {same}")
+
+
+def write_new(path: Path, content: bytes) -> None:
+    """Write a file that does not exist yet.
+
+    Raises:
+        OutputError: it exists, or cannot be written.
+    """
+    try:
+        with path.open("xb") as file:
+            file.write(content)
+    except FileExistsError:
+        raise OutputError(f"{path}: exists already and is never overwritten") from None
+    except OSError as error:
+        raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
 
 
 if __name__ == "__main__":
