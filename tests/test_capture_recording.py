@@ -202,6 +202,15 @@ def test_refuses_sound_alone(tmp_path: Path) -> None:
         RecordingSource(path)
 
 
+def test_refuses_a_video_without_frames(tmp_path: Path) -> None:
+    path = tmp_path / "a.mp4"
+    with av.open(str(path), "w", options={"movflags": "empty_moov+frag_keyframe"}) as container:
+        container.add_stream("libx264", rate=30)
+        container.start_encoding()
+    with pytest.raises(RecordingError, match="no frames"):
+        RecordingSource(path)
+
+
 def test_refuses_a_single_frame(make_clip: MakeClip) -> None:
     with pytest.raises(RecordingError, match="a still picture"):
         RecordingSource(make_clip([0]))

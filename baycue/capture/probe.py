@@ -9,14 +9,18 @@ import numpy as np
 from av.container.input import InputContainer
 from av.video.stream import VideoStream
 
+from baycue.capture.container import (
+    count_readable,
+    cut_off,
+    open_container,
+    square_pixel_size,
+    video_stream,
+)
 from baycue.errors import RecordingError
 
 LOWEST_FPS = 24.0
 _NTSC_24_FPS = 24000 / 1001
 """What "24" means on many cameras (23.976); accepted as 24."""
-
-_STILL_FORMATS = ("tty", "image2", "_pipe")
-"""Formats FFmpeg plays although the file is a text or a still picture."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,41 +57,6 @@ def probe(path: Path) -> RecordingFacts:
     return RecordingFacts(width, height, rotation, len(times_s), fps)
 
 
-def open_container(path: Path) -> InputContainer:
-    """Open a video file.
-
-    Raises:
-        RecordingError: missing, a directory, unreadable, or not a video.
-    """
-    if not path.exists():
-        raise RecordingError(f"{path}: no such file; check the name and the folder")
-    if path.is_dir():
-        raise RecordingError(f"{path}: is a folder; name one recording in it")
-    try:
-        container = av.open(str(path), "r")
-    except PermissionError:
-        raise RecordingError(f"{path}: may not be read; check the file's permissions") from None
-    except (av.FFmpegError, OSError):
-        raise RecordingError(_why_not_opened(path)) from None
-    if any(mark in container.format.name for mark in _STILL_FORMATS):
-        container.close()
-        raise RecordingError(f"{path}: is not a video; give an MP4, MOV, MKV, WebM or AVI file")
-    return container
-
-
-def video_stream(path: Path, container: InputContainer) -> VideoStream:
-    """The first moving-picture stream; cover art does not count.
-
-    Raises:
-        RecordingError: there is none.
-    """
-    for stream in container.streams.video:
-        if not stream.disposition & av.stream.Disposition.attached_pic:
-            stream.thread_type = av.codec.context.ThreadType.AUTO
-            return stream
-    raise RecordingError(f"{path}: has no picture track, only sound or data; record it again")
-
-
 def measured_fps(times_s: Sequence[float]) -> float:
     """Frames a second from sorted stamps: the mean of the intervals near their median.
 
@@ -103,20 +72,6 @@ def measured_fps(times_s: Sequence[float]) -> float:
     return float(1.0 / near.mean())
 
 
-def _why_not_opened(path: Path) -> str:
-    size = path.stat().st_size
-    if size == 0:
-        return f"{path}: the file is empty (0 bytes); record or copy it again"
-    with path.open("rb") as file:
-        head = file.read(12)
-    if head[4:8] == b"ftyp":
-        return (
-            f"{path}: cut off before its end, 0 frames are readable (the MP4 index is missing); "
-            "copy or record it again"
-        )
-    return f"{path}: is not a video; give an MP4, MOV, MKV, WebM or AVI file"
-
-
 def _packet_times_s(path: Path, container: InputContainer, stream: VideoStream) -> list[float]:
     """Presentation times of all coded frames, sorted, seconds."""
     times: list[float] = []
@@ -128,29 +83,6 @@ def _packet_times_s(path: Path, container: InputContainer, stream: VideoStream) 
     except (av.FFmpegError, OSError):
         raise cut_off(path, count_readable(path)) from None
     return sorted(times)
-
-
-def cut_off(path: Path, readable: int, expected: int | None = None) -> RecordingError:
-    """The error for a recording that cannot be read to its end."""
-    of_all = f" of {expected}" if expected and expected > readable else ""
-    return RecordingError(
-        f"{path}: damaged or cut off, only {readable}{of_all} frames are readable; "
-        "copy or record it again"
-    )
-
-
-def count_readable(path: Path) -> int:
-    """How many frames decode before the first failure."""
-    count = 0
-    with open_container(path) as container:
-        try:
-            for frame in container.decode(video_stream(path, container)):
-                if frame.is_corrupt:
-                    break
-                count += 1
-        except (av.FFmpegError, OSError):
-            pass
-    return count
 
 
 def _refuse_cut_off(
@@ -173,7 +105,10 @@ def _tagged_duration_s(stream: VideoStream) -> float:
     """The length a Matroska track claims in its DURATION tag ("00:00:02.5"); 0.0 if none."""
     total = 0.0
     for part in stream.metadata.get("DURATION", "0").strip("\0 ").split(":"):
-        total = total * 60 + float(part)
+        try:
+            total = total * 60 + float(part)
+        except ValueError:
+            return 0.0
     return total
 
 
@@ -200,9 +135,3 @@ def _displayed_size(path: Path) -> tuple[int, int, int]:
         width, height = square_pixel_size(stream, frame.width, frame.height)
     turned = frame.rotation % 180 == 90
     return (height, width, frame.rotation) if turned else (width, height, frame.rotation)
-
-
-def square_pixel_size(stream: VideoStream, width: int, height: int) -> tuple[int, int]:
-    """The coded size with the width stretched until pixels are square."""
-    aspect = stream.sample_aspect_ratio
-    return (round(width * aspect) if aspect else width), height

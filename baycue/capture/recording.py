@@ -11,15 +11,10 @@ import cv2
 import numpy as np
 from av.video.frame import VideoFrame
 
+from baycue.capture.container import cut_off, open_container, square_pixel_size, video_stream
 from baycue.capture.frame import Frame, Picture
 from baycue.capture.prefetch import Prefetch
-from baycue.capture.probe import (
-    cut_off,
-    open_container,
-    probe,
-    square_pixel_size,
-    video_stream,
-)
+from baycue.capture.probe import probe
 from baycue.errors import RecordingError
 
 _FRAMES_AHEAD = 8
