@@ -112,7 +112,7 @@ CLUTTERED = Bay(
     seed=2,
 )
 
-DIM = Bay(CLUTTERED.panels, CLUTTERED.boxes, CLUTTERED.posts, Lighting(level=0.4), seed=3)
+DIM = Bay(CLUTTERED.panels, CLUTTERED.boxes, CLUTTERED.posts, Lighting(level=0.5), seed=3)
 
 BAYS: dict[str, Bay] = {"plain": PLAIN, "cluttered": CLUTTERED, "dim": DIM}
 

@@ -10,9 +10,9 @@ from baycue.synthetic.scene import FloatArray
 
 @dataclass(frozen=True, slots=True)
 class Lighting:
-    """Lamps overhead and in front; ``level`` 1 is a well-lit bay."""
+    """Lamps overhead and in front; ``level`` 1.25 is a well-lit bay."""
 
-    level: float = 1.0
+    level: float = 1.25
     toward: tuple[float, float, float] = (-0.35, 0.8, 0.5)
     ambient: float = 0.45
     lamp: float = 0.6
