@@ -22,7 +22,9 @@ from baycue.plan.stance import View
 from baycue.plan.target import Target
 from baycue.pose.estimator import PoseEstimator
 from baycue.pose.pose import Pose
+from baycue.pose.presence import Presence
 from baycue.pose.sides import Stance, stance_in_picture
+from baycue.scene import PictureSize, why_unscorable
 from baycue.swing.arms import lead_arm_deg
 from baycue.swing.checkpoints import find_checkpoints
 from baycue.swing.hands import grip_px, hand_sample
@@ -54,8 +56,7 @@ class Glimpse:
 class ScoredSwing:
     """A swing with its evidence and verdict.
 
-    ``decided_ns`` is the stamp of the newest frame that the verdict used.  A finish, which
-    comes later, is added to ``evidence.swing`` by a second ``ScoredSwing`` of that number.
+    ``decided_ns`` is the stamp of the newest frame that the verdict used.
     """
 
     evidence: SwingEvidence
@@ -69,29 +70,49 @@ class ScoredSwing:
         return (self.decided_ns - impact.time_ns) * 1e-9 if impact else None
 
 
+@dataclass(frozen=True, slots=True)
+class UnscorableSwing:
+    """A swing that was seen and cannot be judged; ``reason`` says what to do about it."""
+
+    number: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class FinishedSwing:
+    """The scored swing again, now with its finish; its verdict is unchanged."""
+
+    scored: ScoredSwing
+
+
+SwingNews = ScoredSwing | UnscorableSwing | FinishedSwing
+
+
 def glimpses(frames: Iterable[Frame], estimator: PoseEstimator) -> Iterator[Glimpse]:
-    """Look at each frame once."""
+    """Look at each frame once; a body that is no steady, plausible person is no pose."""
+    presence = Presence()
     for frame in frames:
         height_px, width_px = frame.picture_bgr.shape[:2]
         pose = estimator.estimate(frame)
+        presence = presence.after(frame.stamp_ns, pose, (width_px, height_px))
+        golfer = pose if presence.golfer_present else None
         grey = shrink_to_grey(frame.picture_bgr, _SHRINK)
-        yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, pose, grey)
+        yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, golfer, grey)
 
 
-def scored_swings(seen: Iterable[Glimpse], plan: Plan) -> Iterator[ScoredSwing]:
-    """Score each swing as soon as it has come back to the ball, then again with its finish."""
+def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
+    """Tell of each swing as soon as it has come back to the ball, and again of its finish."""
     state, number, last = SegmentState(), 0, None
     memory: deque[Glimpse] = deque()
     for glimpse in seen:
         _remember(memory, glimpse)
-        sample = hand_sample(glimpse.pose) if glimpse.pose else None
-        state, event = advance(state, sample)
+        state, event = advance(state, hand_sample(glimpse.pose) if glimpse.pose else None)
         if isinstance(event, StrikeSeen):
             number += 1
             last = score_swing(number, event, tuple(memory), plan)
             yield last
-        elif isinstance(event, FinishSeen) and last:
-            yield with_finish(last, event)
+        elif isinstance(event, FinishSeen) and isinstance(last, ScoredSwing):
+            yield FinishedSwing(with_finish(last, event))
 
 
 def _remember(memory: deque[Glimpse], glimpse: Glimpse) -> None:
@@ -102,12 +123,16 @@ def _remember(memory: deque[Glimpse], glimpse: Glimpse) -> None:
 
 def score_swing(
     number: int, strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
-) -> ScoredSwing:
+) -> ScoredSwing | UnscorableSwing:
     """Club, checkpoints, measures and verdict of one swing, from the frames remembered."""
     since = strike.takeaway_ns - _BEFORE_TAKEAWAY_NS
     seen = tuple(g for g in memory if g.pose and g.stamp_ns >= since)
     poses = tuple(g.pose for g in seen if g.pose)
     stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
+    size = PictureSize(seen[0].width_px, seen[0].height_px)
+    reason = why_unscorable(strike, poses, plan, stance, size)
+    if reason:
+        return UnscorableSwing(number, reason)
     shaft = _shaft(strike, seen, poses, plan, stance)
     checkpoints = find_checkpoints(swing_curves(strike, poses, shaft, stance))
     evidence = SwingEvidence(
@@ -117,7 +142,7 @@ def score_swing(
         stance=stance,
         view=plan.view,
         stature_m=plan.stature_m,
-        camera=Camera(seen[0].width_px, seen[0].height_px, plan.camera.horizontal_fov_deg),
+        camera=Camera(size.width_px, size.height_px, plan.camera.horizontal_fov_deg),
     )
     answers = [answer(target, evidence) for target in plan.targets]
     return ScoredSwing(evidence, judge_swing(number, answers), seen[-1].stamp_ns)

@@ -47,7 +47,7 @@ def _contrast(stretches: FloatArray, noise: float, width_deg: float) -> FloatArr
     flank = np.minimum(np.roll(loud, gap, axis=0), np.roll(loud, -gap, axis=0))
     other = np.maximum(np.roll(loud, gap, axis=0), np.roll(loud, -gap, axis=0))
     stands_out = loud - 0.5 * flank - 0.5 * other
-    return np.clip(stands_out, -2.0, None).mean(axis=1)
+    return np.asarray(np.clip(stands_out, -2.0, None).mean(axis=1))
 
 
 def _ring_mean(values: FloatArray, rows: int) -> FloatArray:

@@ -1,7 +1,7 @@
 """The likeliest way the shaft turned through a swing, found over all frames at once.
 
 A Viterbi search over shaft angle and turning rate: evidence from each picture at the
-smear width that the rate implies, against a price for changing the rate abruptly and
+smear widths that the rate allows, against a price for changing the rate abruptly and
 for a wrist that no wrist can make.
 """
 
@@ -52,21 +52,16 @@ def rate_grid_deg(frame_s: float) -> FloatArray:
     return np.asarray(np.arange(np.floor(low / step), np.ceil(high / step) + 1) * step)
 
 
-def best_path(
-    evidence: FloatArray, priors: PathPriors, frame_s: float, shutter_share: float
-) -> ShaftPath:
-    """The best path through ``evidence`` (N, len(WIDTHS_DEG), 360).
-
-    ``shutter_share``: the part of a frame's time that the shutter is open, 0 to 1.
-    """
+def best_path(evidence: FloatArray, priors: PathPriors, frame_s: float) -> ShaftPath:
+    """The best path through ``evidence`` (N, len(WIDTHS_DEG), 360)."""
     rates = rate_grid_deg(frame_s)
-    width_of_rate = _nearest_width(np.abs(rates) * shutter_share)
+    widest = _widest_smear(rates)
     columns = np.mod(_ANGLES_DEG, 360)
     prices = _rate_change_prices(rates, frame_s)
     score = _start_scores(len(rates))
     back_pointers = []
     for k in range(len(evidence)):
-        local = evidence[k][width_of_rate][:, columns]
+        local = np.maximum.accumulate(evidence[k], axis=0)[widest][:, columns]
         local = local - _wrist_price(priors.arm_deg[k]) - _direction_price(rates, priors.turning[k])
         if k:
             score, pointer = _advance(score, rates, prices)
@@ -75,10 +70,10 @@ def best_path(
     return _trace_back(score, back_pointers, rates)
 
 
-def _nearest_width(sweep_deg: FloatArray) -> NDArray[np.intp]:
-    widths = np.log(np.array(WIDTHS_DEG))
-    wanted = np.log(np.maximum(sweep_deg, WIDTHS_DEG[0]))
-    return np.asarray(np.abs(wanted[:, None] - widths).argmin(axis=1))
+def _widest_smear(rates_deg: FloatArray) -> NDArray[np.intp]:
+    """For each rate the widest smear that a shutter open all the time could draw."""
+    widest = np.searchsorted(WIDTHS_DEG, np.abs(rates_deg) + WIDTHS_DEG[0], side="right") - 1
+    return np.maximum(widest, 0)
 
 
 def _rate_change_prices(rates: FloatArray, frame_s: float) -> FloatArray:

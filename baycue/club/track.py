@@ -16,7 +16,6 @@ from baycue.club.unwrap import Reach, unroll
 FloatArray = NDArray[np.float64]
 
 _INNER_BODIES, _OUTER_BODIES = 0.17, 0.58
-_USUAL_SHUTTER_SHARE = 0.5
 _PATH_SIGMA_DEG = 6.0
 _LEAST_GAIN, _SOME_GAIN = 6.0, 1.0
 _CLEAR_GAIN = 15.0
@@ -58,7 +57,7 @@ def track_shaft(scene: ClubScene) -> tuple[ShaftReading, ...]:
     ]
     evidence = np.stack([angular_evidence(u) for u in unrolled])
     priors = PathPriors(scene.arm_deg, scene.turning)
-    path = best_path(evidence, priors, scene.frame_s, _USUAL_SHUTTER_SHARE)
+    path = best_path(evidence, priors, scene.frame_s)
     expected = _expectations(path)
     fits = [fit_near(u, reach, e) for u, e in zip(unrolled, expected, strict=True)]
     fits = _refit_with_shutter(unrolled, reach, expected, fits)

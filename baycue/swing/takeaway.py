@@ -10,7 +10,7 @@ from baycue.swing.segment import StrikeSeen
 FloatArray = NDArray[np.float64]
 
 _NEAR, _FAR = 0.03, 0.12
-_START_SHARE = (_FAR / _NEAR) ** (1 / 3) - 1
+_START_SHARE: float = (_FAR / _NEAR) ** (1 / 3) - 1
 
 
 def takeaway_s(strike: StrikeSeen, poses: tuple[Pose, ...]) -> float:
@@ -23,7 +23,7 @@ def takeaway_s(strike: StrikeSeen, poses: tuple[Pose, ...]) -> float:
     near, far = (_last_crossing_s(times, gone, level) for level in (_NEAR, _FAR))
     if near is None or far is None:
         return strike.takeaway_ns * 1e-9
-    return near - (far - near) / _START_SHARE
+    return float(near - (far - near) / _START_SHARE)
 
 
 def _gone_from_ball(strike: StrikeSeen, poses: tuple[Pose, ...]) -> tuple[FloatArray, FloatArray]:

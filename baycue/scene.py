@@ -1,0 +1,76 @@
+"""Can this swing be judged from this picture?  If not: what is wrong and what to do."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from baycue.plan.plan import Plan
+from baycue.plan.stance import Handedness, View
+from baycue.pose.framing import BodyPart, parts_cut_off
+from baycue.pose.pose import Pose
+from baycue.pose.presence import mid_hip
+from baycue.pose.sides import Stance
+from baycue.swing.hands import grip_px, hand_sample
+from baycue.swing.segment import StrikeSeen
+
+_CLEARLY_BODIES = 0.06
+_REMEDY = {
+    BodyPart.FEET: "tilt the camera down or move it back until both feet show",
+    BodyPart.HEAD: "tilt the camera up or move it back until the whole head shows",
+    BodyPart.HANDS: "move the camera back until the hands show throughout",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class PictureSize:
+    """Width and height, px."""
+
+    width_px: int
+    height_px: int
+
+
+def why_unscorable(
+    strike: StrikeSeen, poses: tuple[Pose, ...], plan: Plan, stance: Stance, size: PictureSize
+) -> str | None:
+    """One sentence on what is wrong and what to do, or None if the swing can be judged."""
+    return _cut_off(strike, poses, size) or _other_way_round(strike, poses, plan, stance)
+
+
+def _cut_off(strike: StrikeSeen, poses: tuple[Pose, ...], size: PictureSize) -> str | None:
+    at_address = [p for p in poses if p.stamp_ns <= strike.takeaway_ns] or poses[:1]
+    for part, remedy in _REMEDY.items():
+        cut = [part in parts_cut_off(p, size.width_px, size.height_px) for p in at_address]
+        if np.mean(cut) > 0.5:
+            return f"the golfer's {part.value} cut off by the picture's edge; {remedy}"
+    return None
+
+
+def _other_way_round(
+    strike: StrikeSeen, poses: tuple[Pose, ...], plan: Plan, stance: Stance
+) -> str | None:
+    """Whether the swing goes the way that plan and mirroring say it should."""
+    side = _trail_side_bodies(strike, poses, plan.view) * stance.toward_target
+    if side > -_CLEARLY_BODIES:
+        return None
+    other = Handedness.LEFT if plan.handedness is Handedness.RIGHT else Handedness.RIGHT
+    mirrored = "mirrored" if plan.camera.mirrored else "not mirrored"
+    return (
+        f"the swing goes the other way: the plan says {plan.handedness.value}-handed and "
+        f"{mirrored}; set handedness: {other.value} if the golfer is, else turn mirrored round"
+    )
+
+
+def _trail_side_bodies(strike: StrikeSeen, poses: tuple[Pose, ...], view: View) -> float:
+    """How far something that is on the trail side lies to the picture's left, body units.
+
+    Face-on the hands at the top lie to the trail side of address.  From behind, down the
+    line, the hands at address lie on the side of a right-hander's ball, the right.
+    """
+    before = [p for p in poses if p.stamp_ns <= strike.takeaway_ns] or list(poses[:1])
+    body_px = hand_sample(before[-1]).body_px
+    if view is View.DOWN_THE_LINE:
+        out = [grip_px(p)[0] - mid_hip(p)[0] for p in before]
+        return float(np.median(out)) / body_px
+    back = [p for p in poses if strike.takeaway_ns < p.stamp_ns <= strike.top_ns]
+    home_px = float(np.median([grip_px(p)[0] for p in before]))
+    return (home_px - float(np.median([grip_px(p)[0] for p in back]))) / body_px
