@@ -32,7 +32,10 @@ class Window:
     @property
     def surface(self) -> pygame.Surface:
         """The window's surface as it is now; a new one after each change of size."""
-        return pygame.display.get_surface()
+        surface = pygame.display.get_surface()
+        if surface is None:
+            raise OutputError("no window: it was closed")
+        return surface
 
     def show(self) -> None:
         """Put what was drawn on the screen."""

@@ -60,8 +60,7 @@ class Letters:
 
     def width_px(self, text: str) -> int:
         """Of one line's ink and the space before it."""
-        box = self.font.get_rect(text)
-        return int(box.x + box.width)
+        return _width_px(self.font, text)
 
     def draw(
         self, surface: pygame.Surface, text: str, colour: Colour, left_px: int, top_px: int
@@ -89,7 +88,7 @@ class Letters:
         return parts
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=256)
 def letters_of(cap_px: int) -> Letters:
     """Letters whose capital H is at least ``cap_px`` high, in the font pygame brings along."""
     pygame.freetype.init()
@@ -101,3 +100,9 @@ def letters_of(cap_px: int) -> Letters:
         size += 1
         font.size = size
     return Letters(font, font.get_rect("H").height)
+
+
+@lru_cache(maxsize=4096)
+def _width_px(font: pygame.freetype.Font, text: str) -> int:
+    box = font.get_rect(text)
+    return int(box.x + box.width)

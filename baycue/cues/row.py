@@ -31,6 +31,16 @@ class Sizes:
         sizes = {name: factor * getattr(self, name) for name in ("title", "value", "margin")}
         return replace(self, detail=factor * self.detail, band=factor * self.band, **sizes)
 
+    @property
+    def want_of_legibility(self) -> tuple[float, float]:
+        """How far figures, then names, fall short of the preferred height."""
+        return max(1 - min(self.value, self.margin), 0.0), max(1 - self.title, 0.0)
+
+    def least_height(self, rows: int) -> float:
+        """Less than which no page with so many rows can be, whatever their words."""
+        row = max(self.title, self.value) if not self.stacked else self.title + self.value
+        return self.band + rows * (row + self.detail)
+
 
 @dataclass(frozen=True, slots=True)
 class Columns:
@@ -161,7 +171,7 @@ def _stacked(
     """Name, then value and margin on one foot line, then details."""
     figures = [_wrapped(block, columns.text_width) for block in figures]
     first, *rest = figures
-    gap = 0.7 * first.letters.cap_px
+    gap = 0.9 * first.letters.cap_px
     if not rest or first.width + gap + rest[0].width > columns.text_width:
         return tuple(_column([name, *figures, *details], columns.text, False))
     column = _column([name, first, *details], columns.text, False)

@@ -25,6 +25,7 @@ _SETTINGS = (
 )
 """From roomy to close: 1.0 is 22 arcmin, the preferred height, and 0.73 is 16, the least."""
 
+_GROWTH = (2.6, 2.2, 1.9, 1.6, 1.35, 1.15, 1.0)
 _SHRINK = 0.94
 
 
@@ -79,15 +80,28 @@ def _fitting_page(size: tuple[int, int], verdict: SwingVerdict, viewing: Viewing
     width, height = size
     unit = letter_height_px(viewing.distance_m, PREFERRED_ARCMIN, viewing.screen_width_m, width)
     unit = min(unit, width / 18, height / 8)
-    pages = (_page(verdict, sizes, unit, width, cue) for sizes, cue in _settings())
+    pages = (
+        _page(verdict, sizes, unit, width, cue)
+        for sizes, cue in _settings()
+        if sizes.least_height(len(verdict.targets)) * unit <= height
+    )
     return next(page for page in pages if _fits(page, height))
 
 
 def _settings() -> Iterator[tuple[Sizes, bool]]:
-    """Sizes to try in turn, and whether to show the coach's phrases."""
-    for sizes in _SETTINGS:
-        yield sizes, True
-        yield sizes, False
+    """Sizes to try in turn, and whether to show the coach's phrases.
+
+    The most legible come first, figures before names; where both are of the preferred height,
+    a phrase is worth more than larger letters.
+    """
+    tries = [
+        (sizes.scaled(factor), with_cue)
+        for sizes in _SETTINGS
+        for with_cue in (True, False)
+        for factor in _GROWTH
+    ]
+    yield from sorted(tries, key=lambda each: (*each[0].want_of_legibility, not each[1]))
+    sizes = _SETTINGS[-1]
     while True:
         sizes = sizes.scaled(_SHRINK)
         yield sizes, False
