@@ -6,8 +6,8 @@ directions along the target (1, 0, 0) and down (0, -sin b, cos b).
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from math import cos, radians, sin
+from dataclasses import dataclass, replace
+from math import cos, pi, radians, sin
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,11 +26,15 @@ FloatArray = NDArray[np.float64]
 SOFT_ARM, STRAIGHT_ARM = 0.955, 0.988
 """The lead arm's length in use, of its full length: at address, and in the swing."""
 ADDRESS_SHAFT_DEG = -2.0
+WAGGLE_S, WAGGLE_ARM_DEG, WAGGLE_SHAFT_DEG = 0.9, -3.0, -24.0
+CLEARANCE_M = 0.004
 BALL_RADIUS_M = 0.0214
 BEHIND_BALL_M = 0.018
 TRAIL_REACH = 1.01
 """The trail arm's reach at P8 with some help from the shoulder blade, of its length."""
-IMPACT_ARM_PLANE_DEG = 66.0
+HANDS_OUT_LEVER_M = 0.32
+"""How far out the hands go at P2 for a radian less of arm plane."""
+P2_ARM_PLANE_DEG, P6_ARM_PLANE_DEG, IMPACT_ARM_PLANE_DEG = 90.0, 80.0, 69.0
 TOP_ARM_PLANE_DEG, TOP_SHAFT_PLANE_DEG = 58.0, 60.0
 WRIST_HINGE_FROM, ROLL_BY = 0.12, 0.62
 """Shares of the backswing: hinging starts, and the forearm has rolled."""
@@ -86,6 +90,12 @@ def _solve(miss: Callable[[FloatArray], FloatArray], start: list[float], what: s
     return np.asarray(solution)
 
 
+def waggle(time_s: float, until_s: float, count: int) -> float:
+    """0 to 1 and back, ``count`` times at the waggle's own rate, ending at ``until_s``."""
+    since = time_s - (until_s - count * WAGGLE_S)
+    return sin(pi * since / WAGGLE_S) ** 2 if 0 < since < count * WAGGLE_S else 0.0
+
+
 class ArmMotion:
     """Arm and club from address until just past P8."""
 
@@ -100,6 +110,7 @@ class ArmMotion:
         self._planes = self._plane_curve()
         self._roll = self._roll_curve()
         self._top_deg = down.angles_deg(0.0)
+        self._lift = self._clearance_curve()
 
     @property
     def ball_m(self) -> FloatArray:
@@ -109,6 +120,11 @@ class ArmMotion:
 
     def angles_at(self, time_s: float) -> ArmAngles:
         """Arm, shaft, planes and roll at a time."""
+        angles = self._unlifted(time_s)
+        lift_deg = self._lift.scalar(time_s)
+        return replace(angles, shaft_plane_deg=angles.shaft_plane_deg - lift_deg)
+
+    def _unlifted(self, time_s: float) -> ArmAngles:
         arm_deg, shaft_deg = self._swing_angles(time_s)
         arm_plane, shaft_plane, stretch = (float(v) for v in self._planes(time_s))
         roll = self._roll.scalar(time_s)
@@ -126,6 +142,12 @@ class ArmMotion:
         phases = self._phases
         if time_s >= phases.top_s:
             return self._down.angles_deg(time_s - phases.top_s)
+        if time_s <= phases.start_s:
+            lift = waggle(time_s, phases.start_s - self._style.still_s, self._style.waggles)
+            return (
+                self.address.arm_deg + WAGGLE_ARM_DEG * lift,
+                self.address.shaft_deg + WAGGLE_SHAFT_DEG * lift,
+            )
         share = (time_s - phases.start_s) / (phases.top_s - phases.start_s)
         hinge = (share - WRIST_HINGE_FROM) / (1 - WRIST_HINGE_FROM)
         top_arm, top_shaft = self._top_deg
@@ -162,17 +184,40 @@ class ArmMotion:
 
     def _plane_curve(self) -> Curve:
         phases, address, impact = self._phases, self.address, self.impact
-        out_deg = np.degrees(self._style.hands_out_m / 0.30)
-        back = 0.5 * (address.arm_plane_deg + TOP_ARM_PLANE_DEG) - out_deg
-        times = [phases.start_s, phases.back(0.5), phases.top_s, phases.impact_s, phases.p8_s]
-        planes = [
-            (address.arm_plane_deg, address.shaft_plane_deg, SOFT_ARM),
-            (back, 0.5 * (address.shaft_plane_deg + TOP_SHAFT_PLANE_DEG), STRAIGHT_ARM),
-            (TOP_ARM_PLANE_DEG, TOP_SHAFT_PLANE_DEG, STRAIGHT_ARM),
-            (impact.arm_plane_deg, impact.shaft_plane_deg, STRAIGHT_ARM),
-            (impact.arm_plane_deg - 4.0, impact.shaft_plane_deg, self._stretch_at_p8()),
-        ]
+        out_deg = np.degrees(self._style.hands_out_m / HANDS_OUT_LEVER_M)
+        shaft_back = 0.5 * (address.shaft_plane_deg + TOP_SHAFT_PLANE_DEG)
+        shaft_down = 0.5 * (impact.shaft_plane_deg + TOP_SHAFT_PLANE_DEG)
+        through = (impact.arm_plane_deg - 4.0, impact.shaft_plane_deg, self._stretch_at_p8())
+        keys = {
+            phases.start_s: (address.arm_plane_deg, address.shaft_plane_deg, SOFT_ARM),
+            phases.back(0.45): (P2_ARM_PLANE_DEG - out_deg, shaft_back, STRAIGHT_ARM),
+            phases.top_s: (TOP_ARM_PLANE_DEG, TOP_SHAFT_PLANE_DEG, STRAIGHT_ARM),
+            phases.p6_s: (P6_ARM_PLANE_DEG, shaft_down, STRAIGHT_ARM),
+            phases.impact_s: (impact.arm_plane_deg, impact.shaft_plane_deg, STRAIGHT_ARM),
+            phases.p8_s: through,
+        }
+        times, planes = list(keys), list(keys.values())
         return resting_curve(times, np.array(planes))
+
+    def _clearance_curve(self) -> Curve:
+        """How much flatter the shaft must lie early on for the head to stay off the ground."""
+        phases = self._phases
+        floor_m = float(self._pose(phases.start_s, self.address).head_m[1]) + CLEARANCE_M
+        times = [phases.back(share) for share in np.linspace(0.0, 0.6, 19)]
+        lifts = [self._lift_needed(t, floor_m) for t in times[1:-1]]
+        return resting_curve(times, [0.0, *lifts, 0.0])
+
+    def _lift_needed(self, time_s: float, floor_m: float) -> float:
+        angles, lift_deg = self._unlifted(time_s), 0.0
+        for _ in range(3):
+            plane_deg = angles.shaft_plane_deg - lift_deg
+            head_m = self._pose(time_s, replace(angles, shaft_plane_deg=plane_deg)).head_m
+            lever = cos(radians(angles.shaft_deg)) * cos(radians(plane_deg))
+            short_m = floor_m - float(head_m[1])
+            if lever < 0.2 or (short_m < 0 and lift_deg == 0.0):
+                break
+            lift_deg += float(np.degrees(short_m / (self._club.length_m * lever)))
+        return lift_deg
 
     def _stretch_at_p8(self) -> float:
         """How straight the lead arm can be at P8 with the trail hand still in reach."""

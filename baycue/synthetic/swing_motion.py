@@ -6,7 +6,7 @@ from math import radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.synthetic.arm_motion import ArmAngles, ArmMotion, frame_at, lead_wrist
+from baycue.synthetic.arm_motion import WAGGLE_S, ArmAngles, ArmMotion, frame_at, lead_wrist
 from baycue.synthetic.body_keys import Stance
 from baycue.synthetic.body_motion import BodyMotion, Phases
 from baycue.synthetic.club_physics import Downswing, downswing
@@ -40,8 +40,8 @@ HANDS_HOME = np.array([0.36, 0.62, -0.42])
 SHAFT_HOME_DEG, SHAFT_HOME_PLANE_DEG = 288.0, 112.0
 
 
-def _phases(style: SwingStyle, down: Downswing, lead_in_s: float) -> Phases:
-    start = lead_in_s + style.still_s
+def _phases(style: SwingStyle, down: Downswing) -> Phases:
+    start = style.waggles * WAGGLE_S + style.still_s
     top = start + style.backswing_s
     return Phases(
         start,
@@ -68,12 +68,21 @@ class SwingMotion:
         self.body, self.style, self.rig = body, style, Rig(body)
         club = style.club_held
         down = downswing(style.release_angles, style.downswing_s)
-        self.phases = _phases(style, down, 0.0)
+        self.phases = _phases(style, down)
         self.stance = Stance(club.stance_share * body.stature_m / 2)
         self.body_motion = BodyMotion(self.rig, style, self.stance, self.phases)
         self._arms = ArmMotion(self.body_motion, style, down, self.phases)
         self._down = down
         self._through = self._plan_through()
+
+    def __reduce__(self) -> tuple[type["SwingMotion"], tuple[Body, SwingStyle]]:
+        """Travel to another process as what it is made from."""
+        return SwingMotion, (self.body, self.style)
+
+    @property
+    def swings(self) -> "tuple[tuple[float, SwingMotion], ...]":
+        """Itself, starting at 0."""
+        return ((0.0, self),)
 
     @property
     def duration_s(self) -> float:
@@ -95,6 +104,11 @@ class SwingMotion:
         for side, pole in ELBOW_POLES.items():
             put_arm(skeleton, side, holding_hand(self.rig, club, side, chest @ pole))
         return skeleton, club
+
+    @property
+    def contact_m(self) -> FloatArray:
+        """(3,) the middle of the club head when its face reaches the ball."""
+        return self._arms.contact_m
 
     def ball_at(self, time_s: float) -> FloatArray | None:
         """(3,) the ball: at rest until impact, then off; None once it has left the picture."""
