@@ -174,7 +174,7 @@ speaker.close()
 @contextmanager
 def sound_server(folder: Path) -> Iterator[dict[str, str]]:
     """A PulseAudio of our own with one silent sink, and the environment that reaches it."""
-    folder.mkdir()
+    folder.mkdir(exist_ok=True)
     socket = folder / "socket"
     (folder / "asound.conf").write_text("pcm.!default { type pulse }\n")
     private = {"HOME": str(folder), "XDG_RUNTIME_DIR": str(folder)}
@@ -235,6 +235,58 @@ def test_a_real_sound_server_sounds_both_tones(tmp_path: Path) -> None:
     heard = np.fromfile(tmp_path / "heard.raw", dtype="<f4")
     fail, win = (onset_of(heard, outcome) for outcome in (Outcome.FAIL, Outcome.PASS))
     assert fail < win
+
+
+PLAY_WHEN_TOLD = """
+import sys
+from pathlib import Path
+from baycue.cues.speaker import open_speaker
+from baycue.cues.tones import tone_for
+from baycue.errors import OutputError
+from baycue.verdict.verdict import Outcome
+speaker, why = open_speaker(Path("unused.wav"))
+print(why, flush=True)
+for line in sys.stdin:
+    try:
+        speaker.play(tone_for(Outcome.PASS))
+        print("sounds", flush=True)
+    except OutputError as error:
+        print(error, flush=True)
+speaker.close()
+"""
+
+
+@needs_portaudio
+@needs_sound_server
+def test_a_lost_sound_card_is_told_and_used_again_when_it_is_back(tmp_path: Path) -> None:
+    with sound_server(tmp_path / "server") as env:
+        wait_until(lambda: has_sink(env))
+        player = subprocess.Popen(
+            [sys.executable, "-c", PLAY_WHEN_TOLD],
+            env={**os.environ, **env},
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            text=True,
+        )
+        answers = iter(player.stdout or ())
+        opened, first = next(answers), ask(player, answers)
+    time.sleep(1.2)
+    lost = ask(player, answers)
+    with sound_server(tmp_path / "server") as env:
+        wait_until(lambda: has_sink(env))
+        back = ask(player, answers)
+        player.communicate(timeout=30)
+    assert (opened.strip(), first, back) == ("None", "sounds", "sounds")
+    assert lost.startswith("no sound: ")
+
+
+def ask(player: subprocess.Popen[str], answers: Iterator[str]) -> str:
+    """Have the player sound a tone; what it says of it."""
+    assert player.stdin is not None
+    player.stdin.write("play\n")
+    player.stdin.flush()
+    return next(answers).strip()
 
 
 def onset_of(heard: Samples, outcome: Outcome) -> int:

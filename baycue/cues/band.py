@@ -3,8 +3,8 @@
 from baycue.cues.canvas import Canvas
 from baycue.cues.letters import Letters, letters_of
 from baycue.cues.palette import GROUND, OUTCOME
-from baycue.cues.row import Columns
 from baycue.cues.shapes import outcome_shape
+from baycue.cues.sizes import Columns
 from baycue.verdict.verdict import Outcome, SwingVerdict
 
 _WORD_PITCH = 1.4

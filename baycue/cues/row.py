@@ -6,55 +6,11 @@ from baycue.cues.canvas import Canvas
 from baycue.cues.letters import DESCENDER, Letters, letters_of
 from baycue.cues.palette import GROUND, OUTCOME, QUIET, TEXT, Colour
 from baycue.cues.shapes import outcome_shape
+from baycue.cues.sizes import Columns, Sizes
 from baycue.verdict.verdict import Outcome, TargetVerdict
 
 _GAP = 0.5
 """Space between two blocks, beyond the upper one's descenders, in capitals of the lower one."""
-
-
-@dataclass(frozen=True, slots=True)
-class Sizes:
-    """Cap heights in units of the preferred letter height; ``band`` is the top band's height.
-
-    ``stacked`` rows have their figures under the name, others beside it.
-    """
-
-    title: float
-    value: float
-    margin: float
-    detail: float
-    band: float
-    stacked: bool = False
-
-    def scaled(self, factor: float) -> "Sizes":
-        """All of them larger or smaller."""
-        sizes = {name: factor * getattr(self, name) for name in ("title", "value", "margin")}
-        return replace(self, detail=factor * self.detail, band=factor * self.band, **sizes)
-
-    @property
-    def want_of_legibility(self) -> tuple[float, float]:
-        """How far figures, then names, fall short of the preferred height."""
-        return max(1 - min(self.value, self.margin), 0.0), max(1 - self.title, 0.0)
-
-    def least_height(self, rows: int) -> float:
-        """Less than which no page with so many rows can be, whatever their words."""
-        row = max(self.title, self.value) if not self.stacked else self.title + self.value
-        return self.band + rows * (row + self.detail)
-
-
-@dataclass(frozen=True, slots=True)
-class Columns:
-    """Left edges of shapes and text, and the right edge, px; rows line up with the band."""
-
-    shape: float
-    shape_width: float
-    text: float
-    right: float
-
-    @property
-    def text_width(self) -> float:
-        """From the text's left edge to the right edge."""
-        return self.right - self.text
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +98,7 @@ def _details(answer: TargetVerdict, with_cue: bool) -> list[str]:
     else:
         figures = f"{answer.said.bound}, give or take {answer.said.give_or_take}"
     if answer.watch_only:
-        figures = f"watched only: {figures}"
+        figures = f"watched: {figures}"
     return [text for text in (cue, figures) if text]
 
 

@@ -9,7 +9,8 @@ from baycue.cues.band import draw_band
 from baycue.cues.canvas import Canvas, DrawnLine
 from baycue.cues.letters import PREFERRED_ARCMIN, Letters, Viewing, letter_height_px, letters_of
 from baycue.cues.palette import GROUND, QUIET, RULE
-from baycue.cues.row import Columns, Row, Sizes, draw_row, set_row
+from baycue.cues.row import Row, draw_row, set_row
+from baycue.cues.sizes import Columns, Sizes
 from baycue.verdict.verdict import SwingVerdict
 
 CAUTION = "Check that nobody stands within the club's reach. Facility rules come first."

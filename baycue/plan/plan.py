@@ -7,7 +7,7 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from baycue.measures.catalogue import measure_named
 from baycue.plan import fields
-from baycue.plan.stance import Handedness, View
+from baycue.plan.stance import View
 from baycue.plan.target import Target
 from baycue.plan.units import Quantity, WrittenUnit
 
@@ -51,11 +51,6 @@ class Plan(BaseModel):
     def stature_m(self) -> float:
         """Body height, metres."""
         return self.stature.value
-
-    @property
-    def is_right_handed(self) -> bool:
-        """Whether the lead side is the left."""
-        return self.handedness is Handedness.RIGHT
 
     @model_validator(mode="after")
     def _targets_fit_together(self) -> "Plan":
