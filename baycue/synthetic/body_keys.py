@@ -10,10 +10,12 @@ from baycue.synthetic.inverse_kinematics import middle_circle, swing_share
 from baycue.synthetic.posture import (
     Foot,
     ShoulderBlade,
+    Skeleton,
     Trunk,
     Turn,
     ankle_of,
     head_centre,
+    put_leg,
     put_trunk,
 )
 from baycue.synthetic.rig import Rig
@@ -138,6 +140,14 @@ def with_bent_legs(rig: Rig, stance: Stance, key: BodyKey, share: float) -> Body
             break
         key = replace(key, hips_drop_m=key.hips_drop_m + 1.05 * excess_m)
     return key
+
+
+def standing(rig: Rig, stance: Stance, key: BodyKey) -> Skeleton:
+    """Trunk and legs of a key, arms still to be put."""
+    skeleton = put_trunk(rig, key.trunk(rig))
+    for side, foot in stance.feet(rig, key).items():
+        put_leg(skeleton, side, foot)
+    return skeleton
 
 
 def head_of_key(rig: Rig, key: BodyKey) -> FloatArray:

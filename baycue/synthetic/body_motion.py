@@ -11,11 +11,12 @@ from baycue.synthetic.body_keys import (
     head_of_key,
     key_from,
     lead_knee_share,
+    standing,
     with_bent_legs,
     with_head_at,
 )
 from baycue.synthetic.curves import minimum_jerk, resting_curve
-from baycue.synthetic.posture import Skeleton, put_leg, put_trunk
+from baycue.synthetic.posture import Skeleton, put_trunk
 from baycue.synthetic.rig import Rig
 from baycue.synthetic.swing_style import SwingStyle
 
@@ -89,11 +90,7 @@ class BodyMotion:
 
     def skeleton_at(self, time_s: float) -> Skeleton:
         """Trunk and legs in place, arms still to be put."""
-        key = self.key_at(time_s)
-        skeleton = put_trunk(self.rig, key.trunk(self.rig))
-        for side, foot in self.stance.feet(self.rig, key).items():
-            put_leg(skeleton, side, foot)
-        return skeleton
+        return standing(self.rig, self.stance, self.key_at(time_s))
 
     def _headed(self, key: BodyKey, sway_m: float, rise_m: float) -> BodyKey:
         """The key with bent knees and the head moved that far from address."""
