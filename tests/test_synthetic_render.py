@@ -8,7 +8,8 @@ import pytest
 from numpy.typing import NDArray
 
 from baycue.plan.stance import Handedness
-from baycue.synthetic.bay import Bay, Panel, backdrop
+from baycue.synthetic.backdrop import backdrop
+from baycue.synthetic.bay import Bay, Panel
 from baycue.synthetic.body import load_body
 from baycue.synthetic.camera import Camera
 from baycue.synthetic.clip import Shot, render_frame, stage_of

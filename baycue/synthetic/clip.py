@@ -13,7 +13,8 @@ import numpy as np
 from baycue.capture.clip_writer import ClipWriter
 from baycue.capture.frame import Frame, Picture
 from baycue.plan.stance import Handedness
-from baycue.synthetic.bay import PLAIN, Bay, backdrop
+from baycue.synthetic.backdrop import backdrop
+from baycue.synthetic.bay import PLAIN, Bay
 from baycue.synthetic.camera import Camera
 from baycue.synthetic.clothes import BLUE_AND_GREY, COLOURWAYS, Clothes, dress
 from baycue.synthetic.figure import to_bay

@@ -3,14 +3,14 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
+from scipy.sparse import csr_array
 
-from baycue.synthetic.body import PART_NAMES
+from baycue.synthetic.body import PART_NAMES, parts
 from baycue.synthetic.headwear import Added, cap_brim, ponytail
 from baycue.synthetic.light import colour
+from baycue.synthetic.regions import Chosen, Regions, sewn
 from baycue.synthetic.scene import Body, FloatArray
-
-Chosen = NDArray[np.bool_]
+from baycue.synthetic.surface import smoothing, to_vertices, vertex_normals
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,17 +65,19 @@ class Dressed:
 
     ``body`` has the cloth's shape and the cap's extra quads.  ``albedo``: (Q, 3)
     linear-light BGR.  ``two_sided``: (Q,) thin things whose back is seen too.
+    ``smoothing``: (Q, Q) sparse, takes each quad's normal to the mean of its neighbours'.
     """
 
     body: Body
     albedo: FloatArray
     two_sided: Chosen
+    smoothing: csr_array
 
 
 def dress(body: Body, clothes: Clothes) -> Dressed:
     """Put clothes on a body."""
-    worn = _drop(body, _under_collar(body))
-    regions = _Regions(worn)
+    worn = sewn(body)
+    regions = Regions(worn)
     albedo = _albedo(worn, regions, clothes)
     shaped = replace(worn, vertices_m=_shaped(worn, regions, clothes))
     return _with_additions(shaped, albedo, clothes)
@@ -92,7 +94,7 @@ def _with_additions(body: Body, albedo: FloatArray, clothes: Clothes) -> Dressed
         body = _joined(body, added)
         albedo = np.concatenate([albedo, np.tile(added.albedo, (len(added.quads), 1))])
         two_sided = np.concatenate([two_sided, np.ones(len(added.quads), bool)])
-    return Dressed(body, albedo, two_sided)
+    return Dressed(body, albedo, two_sided, smoothing(body))
 
 
 def _joined(body: Body, added: Added) -> Body:
@@ -111,130 +113,16 @@ def _joined(body: Body, added: Added) -> Body:
     )
 
 
-def _drop(body: Body, dropped: Chosen) -> Body:
-    return replace(body, quads=body.quads[~dropped], quad_parts=body.quad_parts[~dropped])
-
-
-def _under_collar(body: Body) -> Chosen:
-    """The suit's neck above the shirt collar; the bare neck shows there."""
-    middle = body.vertices_m[body.quads].mean(axis=1)
-    neck = body.bone_rest[body.bone("neck_01"), :3, 3]
-    collar = neck[1] - 0.002 * body.stature_m + 0.35 * (neck[2] - middle[:, 2])
-    return np.asarray(_is(body, "suit_neck", "suit_torso", "suit_head") & (middle[:, 1] > collar))
-
-
-def _is(body: Body, *names: str) -> Chosen:
-    wanted = [i for i, part in enumerate(PART_NAMES) if part.startswith(names)]
-    return np.isin(body.quad_parts, wanted)
-
-
-class _Regions:
-    """Which quads wear what, on a body at rest."""
-
-    def __init__(self, body: Body) -> None:
-        self.body = body
-        self.middle = body.vertices_m[body.quads].mean(axis=1)
-        self.waist_m = self._joint("spine_01")[1] + 0.004 * body.stature_m
-        self.eyes_m = self.middle[_is(body, "eye")].mean(axis=0)
-
-    def _joint(self, bone: str) -> FloatArray:
-        return self.body.bone_rest[self.body.bone(bone), :3, 3]
-
-    @property
-    def suit(self) -> Chosen:
-        return _is(self.body, "suit")
-
-    @property
-    def shoes(self) -> Chosen:
-        ankle_m = self._joint("foot_l")[1]
-        return np.asarray(_is(self.body, "suit_foot", "suit_calf") & (self.middle[:, 1] < ankle_m))
-
-    @property
-    def trousers(self) -> Chosen:
-        arms = _is(self.body, "suit_upperarm", "suit_lowerarm")
-        return np.asarray(self.suit & ~self.shoes & ~arms & (self.middle[:, 1] < self.waist_m))
-
-    @property
-    def belt(self) -> Chosen:
-        band = np.abs(self.middle[:, 1] - self.waist_m) < 0.011 * self.body.stature_m
-        return np.asarray(_is(self.body, "suit_torso", "suit_pelvis", "suit_thigh") & band)
-
-    @property
-    def buckle(self) -> Chosen:
-        front = self.middle[:, 2] > self._joint("spine_01")[2]
-        return np.asarray(
-            self.belt & front & (np.abs(self.middle[:, 0]) < 0.016 * self.body.stature_m)
-        )
-
-    @property
-    def forearms(self) -> Chosen:
-        return np.asarray(_is(self.body, "suit_lowerarm") | self._low_upper_arm("_l", "_r"))
-
-    def _low_upper_arm(self, *sides: str) -> Chosen:
-        low = np.zeros(len(self.middle), bool)
-        for side in sides:
-            shoulder, elbow = self._joint("upperarm" + side), self._joint("lowerarm" + side)
-            along = (self.middle - shoulder) @ (elbow - shoulder)
-            far = along > 0.72 * ((elbow - shoulder) @ (elbow - shoulder))
-            low |= far & _is(self.body, "suit_upperarm" + side)
-        return low
-
-    @property
-    def glove(self) -> Chosen:
-        wrist, knuckle = self._joint("hand_l"), self._joint("middle_01_l")
-        beyond = (self.middle - wrist) @ (knuckle - wrist) > 0
-        return np.asarray(_is(self.body, "bare_hand_l") & beyond)
-
-    @property
-    def crown(self) -> Chosen:
-        """Where a cap sits: above the brow in front, lower at the back."""
-        size = self.body.stature_m
-        edge = self.eyes_m[1] + 0.022 * size + 0.12 * (self.middle[:, 2] - self.eyes_m[2])
-        return np.asarray(_is(self.body, "bare_head") & (self.middle[:, 1] > edge))
-
-    @property
-    def hair(self) -> Chosen:
-        size = self.body.stature_m
-        behind = self.eyes_m[2] - self.middle[:, 2]
-        up = self.middle[:, 1] - self.eyes_m[1]
-        scalp = (up > 0.030 * size) | (
-            (behind > 0.052 * size) & (up > 0.2 * 0.052 * size - behind * 0.35)
-        )
-        ears = np.abs(self.middle[:, 0]) > 0.0445 * size
-        return np.asarray(_is(self.body, "bare_head") & scalp & ~(ears & (up < 0.012 * size)))
-
-    @property
-    def brows(self) -> Chosen:
-        size = self.body.stature_m
-        up = self.middle[:, 1] - self.eyes_m[1]
-        aside = np.abs(self.middle[:, 0])
-        high = (up > 0.0085 * size) & (up < 0.0135 * size)
-        front = self.middle[:, 2] > self.eyes_m[2] - 0.006 * size
-        between = (aside > 0.008 * size) & (aside < 0.029 * size)
-        return np.asarray(_is(self.body, "bare_head") & high & front & between)
-
-    @property
-    def irises(self) -> Chosen:
-        eye = _is(self.body, "eye")
-        chosen = np.zeros(len(self.middle), bool)
-        for side in (self.middle[:, 0] > 0, self.middle[:, 0] < 0):
-            ball = self.middle[eye & side]
-            across = self.middle[:, :2] - (ball[:, :2].min(axis=0) + ball[:, :2].max(axis=0)) / 2
-            near = np.hypot(across[:, 0], across[:, 1]) < 0.40 * np.ptp(ball[:, 0]) / 1.6
-            chosen |= eye & side & near & (self.middle[:, 2] > ball[:, 2].mean())
-        return chosen
-
-
-def _albedo(body: Body, regions: _Regions, clothes: Clothes) -> FloatArray:
+def _albedo(body: Body, regions: Regions, clothes: Clothes) -> FloatArray:
     skin = colour(clothes.skin)
     albedo = np.tile(skin, (len(body.quads), 1))
-    albedo[_is(body, "eye")] = colour("#f3f0ec")
+    albedo[parts(body, "eye")] = colour("#f3f0ec")
     albedo[regions.irises] = colour("#2a1c14")
-    albedo[_is(body, "bare_lips")] = skin * [0.62, 0.62, 0.82]
+    albedo[parts(body, "bare_lips")] = skin * [0.62, 0.62, 0.82]
     albedo[regions.hair] = colour(clothes.hair)
     albedo[regions.brows] = 0.8 * colour(clothes.hair) + 0.1 * skin
     if clothes.cap is not None:
-        albedo[regions.crown] = colour(clothes.cap)
+        albedo[regions.cap] = colour(clothes.cap)
     albedo[regions.suit] = colour(clothes.shirt)
     if not clothes.long_sleeves:
         albedo[regions.forearms] = skin
@@ -246,7 +134,7 @@ def _albedo(body: Body, regions: _Regions, clothes: Clothes) -> FloatArray:
     return albedo
 
 
-def _shaped(body: Body, regions: _Regions, clothes: Clothes) -> FloatArray:
+def _shaped(body: Body, regions: Regions, clothes: Clothes) -> FloatArray:
     """Rest vertices pushed out along their normals by each garment's looseness."""
     size = body.stature_m / 1.8
     looseness = np.zeros(len(body.quads))
@@ -257,31 +145,6 @@ def _shaped(body: Body, regions: _Regions, clothes: Clothes) -> FloatArray:
     looseness[regions.shoes] = 0.007
     looseness[regions.hair] = 0.006
     if clothes.cap is not None:
-        looseness[regions.crown] = 0.011
-    push = _to_vertices(body, looseness[:, None])[:, 0]
+        looseness[regions.cap] = 0.011
+    push = to_vertices(body, looseness[:, None])[:, 0]
     return body.vertices_m + (push * size)[:, None] * vertex_normals(body)
-
-
-def _to_vertices(body: Body, per_quad: FloatArray) -> FloatArray:
-    """(V, k) means of the (Q, k) values of the quads that meet at each vertex."""
-    total = np.zeros((len(body.vertices_m), per_quad.shape[1]))
-    count = np.zeros((len(body.vertices_m), 1))
-    for corner in range(4):
-        np.add.at(total, body.quads[:, corner], per_quad)
-        np.add.at(count, body.quads[:, corner], 1.0)
-    return np.asarray(total / np.maximum(count, 1.0))
-
-
-def vertex_normals(body: Body) -> FloatArray:
-    """(V, 3) unit normals at rest."""
-    normals = _to_vertices(body, quad_normals(body.vertices_m[body.quads]))
-    length = np.linalg.norm(normals, axis=1, keepdims=True)
-    return np.asarray(normals / np.maximum(length, 1e-9))
-
-
-def quad_normals(corners_m: FloatArray) -> FloatArray:
-    """(Q, 3) unit normals of (Q, 4, 3) corners, counter-clockwise seen from outside."""
-    across = corners_m[:, 2] - corners_m[:, 0]
-    other = corners_m[:, 3] - corners_m[:, 1]
-    normals = np.cross(across, other)
-    return np.asarray(normals / np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-12))

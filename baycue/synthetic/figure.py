@@ -4,11 +4,12 @@ import numpy as np
 
 from baycue.plan.stance import Handedness
 from baycue.synthetic.camera import Camera
-from baycue.synthetic.clothes import Dressed, quad_normals
+from baycue.synthetic.clothes import Dressed
 from baycue.synthetic.light import Lighting, shade
 from baycue.synthetic.painter import Facets
 from baycue.synthetic.scene import FloatArray
 from baycue.synthetic.skinning import skin
+from baycue.synthetic.surface import quad_normals
 
 _MIRROR = np.array([-1.0, 1.0, 1.0])
 
@@ -33,8 +34,14 @@ def figure_facets(
     normals = quad_normals(corners)
     facing = np.einsum("qi,qi->q", normals, camera.position_m - corners[:, 0]) > 0
     seen = facing | dressed.two_sided
-    normals = np.where(facing[:, None], normals, -normals)[seen]
-    return Facets(corners[seen], shade(dressed.albedo[seen], normals, lighting))
+    smooth = _unit(dressed.smoothing @ normals)
+    lit = np.where(facing[:, None], smooth, -smooth)[seen]
+    return Facets(corners[seen], shade(dressed.albedo[seen], lit, lighting))
+
+
+def _unit(vectors: FloatArray) -> FloatArray:
+    length = np.linalg.norm(vectors, axis=1, keepdims=True)
+    return np.asarray(vectors / np.maximum(length, 1e-12))
 
 
 def joined(*facets: Facets) -> Facets:

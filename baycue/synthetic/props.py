@@ -10,10 +10,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.synthetic.camera import Camera
-from baycue.synthetic.clothes import quad_normals
 from baycue.synthetic.light import Lighting, colour, shade
 from baycue.synthetic.painter import Facets
 from baycue.synthetic.scene import ClubPose, FloatArray, IntArray
+from baycue.synthetic.surface import quad_normals
 
 BALL_RADIUS_M = 0.02135
 _SEGMENTS = 20

@@ -5,26 +5,12 @@ which move much faster, are drawn many times a slice among that slice's body.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from itertools import chain
 
 import numpy as np
 
 from baycue.synthetic.camera import Camera
-from baycue.synthetic.painter import (
-    SUPERSAMPLING,
-    Flat,
-    LinearColours,
-    NumberedPicture,
-    Window,
-    coarsened,
-    coloured,
-    depths,
-    flatten,
-    paint_few,
-    paint_numbers,
-    palette,
-)
+from baycue.synthetic.compositing import Slice, compose
+from baycue.synthetic.painter import LinearColours, flatten
 from baycue.synthetic.scene import ClubPose, FloatArray, Moment
 from baycue.synthetic.stage import Stage
 
@@ -35,15 +21,6 @@ BODY_SLICES_MOST = 10
 CLUB_STEP_PX = 2.5
 CLUB_STEPS_MOST = 80
 CLUB_PX_PER_SLICE = 120.0
-
-
-@dataclass(frozen=True, slots=True)
-class _Slice:
-    """A part of the exposure: who stood where, and the props' facets again and again."""
-
-    people: Flat
-    steps: list[list[Flat]]
-    weight: float
 
 
 def exposed(stage: Stage, moment_at: MomentAt, middle_s: float, shutter_s: float) -> LinearColours:
@@ -57,7 +34,9 @@ def exposed(stage: Stage, moment_at: MomentAt, middle_s: float, shutter_s: float
         _slice(stage, moments[2 * i : 2 * i + 3], -(-steps // slices), 1 / slices)
         for i in range(slices)
     ]
-    return _composed(stage, parts, stage.floor_light(probes[1]))
+    light = stage.floor_light(probes[1])
+    compose(stage.camera, parts, light)
+    return light
 
 
 def _counts(stage: Stage, probes: list[Moment]) -> tuple[int, int]:
@@ -91,14 +70,14 @@ def _travel_px(camera: Camera, tracks: list[FloatArray | None]) -> float:
     return float(steps.sum(axis=0).max())
 
 
-def _slice(stage: Stage, moments: list[Moment], steps: int, weight: float) -> _Slice:
+def _slice(stage: Stage, moments: list[Moment], steps: int, weight: float) -> Slice:
     begin, middle, end = moments
     people = flatten(stage.people(middle), stage.camera)
     drawn = []
     for share in (np.arange(steps) + 0.5) / steps:
         club, ball_m = _club_between(begin, middle, end, share), _ball_between(begin, end, share)
         drawn.append([flatten(p, stage.camera) for p in stage.props(club, ball_m)])
-    return _Slice(people, drawn, weight)
+    return Slice(people, drawn, weight)
 
 
 def _club_between(begin: Moment, middle: Moment, end: Moment, share: float) -> ClubPose | None:
@@ -123,60 +102,3 @@ def _ball_between(begin: Moment, end: Moment, share: float) -> FloatArray | None
     if begin.ball_m is None or end.ball_m is None:
         return begin.ball_m if share < 0.5 else end.ball_m
     return np.asarray((1 - share) * begin.ball_m + share * end.ball_m)
-
-
-def _composed(stage: Stage, parts: list[_Slice], light: LinearColours) -> LinearColours:
-    """Lay the slices over ``light``, in place."""
-    window = Window(0, 0, 0, 0)
-    for flat in (f for part in parts for f in (part.people, *chain(*part.steps))):
-        window = window.around(Window.holding(flat.pixels.reshape(-1, 2), stage.camera))
-    if window.empty:
-        return light
-    gathered = np.zeros((*window.fine_shape, 4), np.float32)
-    for part in parts:
-        _gather(gathered, part, window, stage.camera)
-    layer = coarsened(gathered)
-    seen = light[window.top : window.bottom, window.left : window.right]
-    seen *= 1.0 - layer[..., 3:]
-    seen += layer[..., :3]
-    return light
-
-
-def _gather(gathered: LinearColours, part: _Slice, window: Window, camera: Camera) -> None:
-    """Add one slice's people, then lay every step's props among them."""
-    numbers = paint_numbers(part.people, window)
-    table = palette(part.people)
-    np.add(gathered, coloured(numbers, table * np.float32(part.weight)), out=gathered)
-    weight = np.float32(part.weight / len(part.steps))
-    depth_table = depths(part.people)
-    for prop in chain(*part.steps):
-        _lay(gathered, prop, _Under(numbers, table, depth_table, window), camera, weight)
-
-
-@dataclass(frozen=True, slots=True)
-class _Under:
-    """The painted people that props are laid among."""
-
-    numbers: NumberedPicture
-    table: LinearColours
-    depth_table: LinearColours
-    window: Window
-
-
-def _lay(
-    gathered: LinearColours, prop: Flat, under: _Under, camera: Camera, weight: np.float32
-) -> None:
-    """Exchange people's or floor's light for the prop's, where the prop is nearer."""
-    local = Window.holding(prop.pixels.reshape(-1, 2), camera)
-    if local.empty:
-        return
-    painted = paint_few(prop, local)
-    spots = np.flatnonzero(painted.ravel() != 0)
-    number = painted.ravel()[spots]
-    rows, columns = np.divmod(spots, painted.shape[1])
-    rows += (local.top - under.window.top) * SUPERSAMPLING
-    columns += (local.left - under.window.left) * SUPERSAMPLING
-    below = under.numbers[rows, columns]
-    nearer = depths(prop)[number] < under.depth_table[below]
-    change = palette(prop)[number[nearer]] - under.table[below[nearer]]
-    gathered[rows[nearer], columns[nearer]] += weight * change

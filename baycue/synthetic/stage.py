@@ -19,7 +19,7 @@ from baycue.synthetic.shadow import darken
 class Stage:
     """Who stands where in what light.
 
-    ``backdrop``: (height, width, 3) linear light of the empty bay, from ``bay.backdrop``.
+    ``backdrop``: (height, width, 3) linear light of the empty bay, from ``backdrop.backdrop``.
     """
 
     camera: Camera
