@@ -24,6 +24,7 @@ from baycue.pose.estimator import PoseEstimator
 from baycue.pose.pose import Pose
 from baycue.pose.presence import Presence
 from baycue.pose.sides import Stance, stance_in_picture
+from baycue.pose.untangle import untangled
 from baycue.scene import PictureSize, why_unscorable
 from baycue.swing.arms import lead_arm_deg
 from baycue.swing.checkpoints import find_checkpoints
@@ -127,7 +128,8 @@ def score_swing(
     """Club, checkpoints, measures and verdict of one swing, from the frames remembered."""
     since = strike.takeaway_ns - _BEFORE_TAKEAWAY_NS
     seen = tuple(g for g in memory if g.pose and g.stamp_ns >= since)
-    poses = tuple(g.pose for g in seen if g.pose)
+    face_on = plan.view is View.FACE_ON
+    poses = tuple(untangled(g.pose) if face_on else g.pose for g in seen if g.pose)
     stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
     size = PictureSize(seen[0].width_px, seen[0].height_px)
     reason = why_unscorable(strike, poses, plan, stance, size)

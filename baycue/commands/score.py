@@ -1,0 +1,111 @@
+"""Score a recording: table, cues and, on request, JSON and an annotated clip."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from rich.console import Console
+from rich.progress import BarColumn, Progress, TextColumn, TimeRemainingColumn
+
+from baycue.capture.probe import probe
+from baycue.commands.folders import new_folder
+from baycue.cues.present import Cues
+from baycue.errors import OutputError
+from baycue.plan.load import load_plan
+from baycue.plan.plan import Plan
+from baycue.recording import ScoredRecording, score_recording
+from baycue.report.annotate import annotate_recording
+from baycue.report.document import ScoreDocument, entries, write_document
+from baycue.report.table import swing_table
+
+_SHRINKING = "[progress.description]{task.description}"
+
+
+@dataclass(frozen=True, slots=True)
+class ScoreRequest:
+    """What the user asked for; None for what was not."""
+
+    recording: Path
+    plan: Path
+    out: Path
+    json_file: Path | None = None
+    annotated_clip: Path | None = None
+    silent: bool = False
+    hold_s: float = 3.0
+
+
+def run_score(request: ScoreRequest, console: Console) -> ScoredRecording:
+    """Do all of it; raises BaycueError with one clear line."""
+    plan = load_plan(request.plan)
+    for path in (request.json_file, request.annotated_clip):
+        _refuse_existing(path)
+    scored = _scored(request.recording, plan, console)
+    _tell(scored, console)
+    if scored.swings and not request.silent:
+        _cue(scored, request, console)
+    if request.json_file:
+        write_document(document(scored, request, plan), request.json_file)
+        console.print(f"Scores written to {request.json_file}")
+    if request.annotated_clip:
+        with _progress(console) as bar:
+            task = bar.add_task("drawing on the clip", total=scored.frames)
+            annotate_recording(
+                request.recording,
+                scored.swings,
+                request.annotated_clip,
+                lambda done: bar.update(task, completed=done),
+            )
+        console.print(f"Annotated clip written to {request.annotated_clip}")
+    return scored
+
+
+def document(scored: ScoredRecording, request: ScoreRequest, plan: Plan) -> ScoreDocument:
+    """The scored recording as one document."""
+    return ScoreDocument(
+        recording=request.recording.name,
+        plan=request.plan.name,
+        student=plan.student,
+        frames=scored.frames,
+        dropped_frames=scored.dropped_frames,
+        fps=scored.fps,
+        swings=entries(scored.swings),
+    )
+
+
+def _refuse_existing(path: Path | None) -> None:
+    """Say so before the work, not after it."""
+    if path is not None and path.exists():
+        raise OutputError(f"{path}: exists already and is not overwritten; name another file")
+
+
+def _scored(recording: Path, plan: Plan, console: Console) -> ScoredRecording:
+    facts = probe(recording)
+    with _progress(console) as bar:
+        task = bar.add_task(f"watching {recording.name}", total=facts.frame_count)
+        return score_recording(recording, plan, lambda done: bar.update(task, completed=done))
+
+
+def _progress(console: Console) -> Progress:
+    return Progress(
+        TextColumn(_SHRINKING), BarColumn(), TimeRemainingColumn(), console=console, transient=True
+    )
+
+
+def _tell(scored: ScoredRecording, console: Console) -> None:
+    dropped = f", {scored.dropped_frames} dropped" if scored.dropped_frames else ""
+    console.print(f"{scored.frames} frames at {scored.fps:.1f} a second{dropped}.")
+    if not scored.swings:
+        console.print("No swing found: nobody took the club up, down and through the ball.")
+    for swing in scored.swings:
+        console.print(swing_table(swing))
+
+
+def _cue(scored: ScoredRecording, request: ScoreRequest, console: Console) -> None:
+    folder = new_folder(request.out, request.recording.stem)
+    cues = Cues(folder, request.hold_s)
+    try:
+        for note in cues.notes:
+            console.print(note)
+        for swing in scored.swings:
+            cues.tell(swing.verdict)
+    finally:
+        cues.close()
