@@ -5,17 +5,15 @@ Both contain the target line; a plane leaning at b degrees to the ground has the
 directions along the target (1, 0, 0) and down (0, -sin b, cos b).
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from math import cos, pi, radians, sin
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import fsolve
 
 from baycue.synthetic.body_motion import BodyMotion, Phases
 from baycue.synthetic.club_physics import Club, Downswing
-from baycue.synthetic.curves import Curve, minimum_jerk, resting_curve
+from baycue.synthetic.curves import Curve, minimum_jerk, resting_curve, solve
 from baycue.synthetic.grip import ClubFrame, club_frame, club_in_lead_hand, holding_hand
 from baycue.synthetic.rig import Rig
 from baycue.synthetic.scene import ClubPose
@@ -81,13 +79,6 @@ def held_club(rig: Rig, shoulder_m: FloatArray, angles: ArmAngles, club: Club) -
     """The club in the lead hand."""
     wrist_m = lead_wrist(rig, shoulder_m, angles)
     return club_in_lead_hand(rig, wrist_m, frame_at(angles), club.length_m)
-
-
-def _solve(miss: Callable[[FloatArray], FloatArray], start: list[float], what: str) -> FloatArray:
-    solution, _, found, message = fsolve(miss, start, full_output=True, xtol=1e-12)
-    if found != 1:
-        raise ValueError(f"{what}: {message}")
-    return np.asarray(solution)
 
 
 def waggle(time_s: float, until_s: float, count: int) -> float:
@@ -166,7 +157,7 @@ class ArmMotion:
             head_m = self._pose(self._phases.impact_s, angles(values)).head_m
             return np.asarray(head_m[1:2] - self._club.ball_y_m)
 
-        return angles(_solve(miss, [55.0], f"the {self._club.name} does not reach the ball"))
+        return angles(solve(miss, [55.0], f"the {self._club.name} does not reach the ball"))
 
     def _at_address(self) -> ArmAngles:
         target = self.contact_m - np.array([BEHIND_BALL_M, 0.0, 0.0])
@@ -180,7 +171,7 @@ class ArmMotion:
             return np.asarray(self._pose(self._phases.start_s, angles(values)).head_m - target)
 
         start = [-10.0, self.impact.arm_plane_deg + 8.0, self.impact.shaft_plane_deg - 6.0]
-        return angles(_solve(miss, start, "the club does not reach the ball at address"))
+        return angles(solve(miss, start, "the club does not reach the ball at address"))
 
     def _plane_curve(self) -> Curve:
         phases, address, impact = self._phases, self.address, self.impact

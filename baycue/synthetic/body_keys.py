@@ -4,8 +4,8 @@ from dataclasses import astuple, dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import fsolve
 
+from baycue.synthetic.curves import solve
 from baycue.synthetic.inverse_kinematics import middle_circle, swing_share
 from baycue.synthetic.posture import (
     Foot,
@@ -173,7 +173,4 @@ def with_head_at(rig: Rig, key: BodyKey, head_m: FloatArray) -> BodyKey:
         return head_of_key(rig, changed(values)) - head_m
 
     start = [key.chest_bend_deg, key.chest_side_deg, key.hips_z_m]
-    solution, _, found, message = fsolve(miss, start, full_output=True, xtol=1e-12)
-    if found != 1:
-        raise ValueError(f"the head cannot be at {head_m.round(3)}: {message}")
-    return changed(solution)
+    return changed(solve(miss, start, f"the head cannot be at {head_m.round(3)}"))

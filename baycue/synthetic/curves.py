@@ -1,10 +1,11 @@
 """Smooth curves through chosen values."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy.interpolate import CubicHermiteSpline, PchipInterpolator
+from scipy.optimize import root
 
 FloatArray = NDArray[np.float64]
 
@@ -64,3 +65,17 @@ def minimum_jerk(share: float) -> float:
     """0 to 1 with zero rate and acceleration at both ends (Flash & Hogan 1985, from memory)."""
     share = min(max(share, 0.0), 1.0)
     return share**3 * (10 - 15 * share + 6 * share**2)
+
+
+def solve(
+    miss: Callable[[FloatArray], FloatArray], start: Sequence[float], what: str
+) -> FloatArray:
+    """The (N,) values at which ``miss`` is zero, to within a nanometre or nanodegree.
+
+    Raises ValueError, beginning with ``what``, if there are none near ``start``.
+    """
+    found = root(miss, np.asarray(start, dtype=np.float64), tol=1e-11)
+    left = float(np.abs(miss(found.x)).max())
+    if left > 1e-9:
+        raise ValueError(f"{what}: {left:.2g} left over")
+    return np.asarray(found.x)

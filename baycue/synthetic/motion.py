@@ -102,6 +102,12 @@ def standing_still(swing: SwingMotion, seconds: float) -> Rehearsed:
     return Rehearsed(swing, ((0.0, 0.0), (seconds, 0.0)))
 
 
+def waggles(swing: SwingMotion) -> Rehearsed:
+    """Whatever the swing's style does before it begins: waggles, and standing still."""
+    start_s = swing.phases.start_s
+    return Rehearsed(swing, ((0.0, 0.0), (start_s, start_s)))
+
+
 def practice_stop(swing: SwingMotion, share: float = 0.5) -> Rehearsed:
     """Back to a share of the backswing, held, and back to the ball."""
     start, stop = swing.phases.start_s, swing.phases.back(share)

@@ -26,11 +26,11 @@ class SwingStyle:
     sway_m: float = 0.02
     hands_out_m: float = 0.0
     pelvis_drop_m: float = 0.02
-    still_s: float = 0.5
+    still_s: float = 0.9
     backswing_s: float = 0.80
     downswing_s: float = 0.26
     finish_s: float = 0.65
-    hold_s: float = 0.6
+    hold_s: float = 0.9
     waggles: int = 0
 
     def __post_init__(self) -> None:
