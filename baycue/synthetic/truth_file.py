@@ -151,14 +151,15 @@ def read_truth(path: Path) -> Truth:
     """Read a sidecar; raises RecordingError if it is not one of this version."""
     try:
         document: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
-        version, points = document.pop("version"), tuple(document.pop("points"))
-    except (OSError, ValueError, KeyError, AttributeError) as error:
+        if (version := document.pop("version")) != VERSION:
+            raise RecordingError(f"{path} is truth version {version}; only {VERSION} is known")
+        if tuple(document.pop("points")) != POINTS:
+            raise RecordingError(f"{path} has other points than {', '.join(POINTS)}")
+        swings = tuple(TrueSwing(**swing) for swing in document.pop("swings"))
+        frames = tuple(_read_frame(frame) for frame in document.pop("frames"))
+        return Truth(**document, swings=swings, frames=frames)
+    except (OSError, ValueError, KeyError, TypeError, AttributeError) as error:
         raise RecordingError(f"{path} is not a truth file: {error}") from error
-    if version != VERSION or points != POINTS:
-        raise RecordingError(f"{path} is truth version {version}; this program reads {VERSION}")
-    swings = tuple(TrueSwing(**swing) for swing in document.pop("swings"))
-    frames = tuple(_read_frame(frame) for frame in document.pop("frames"))
-    return Truth(**document, swings=swings, frames=frames)
 
 
 def _read_frame(frame: dict[str, Any]) -> TrueFrame:
