@@ -7,7 +7,7 @@ from rich.console import Console
 from baycue.commands.score import ScoreRequest, run_score
 from baycue.errors import RecordingError
 
-SAMPLE = Path("sample_recordings/knee_fail.mp4")
+SAMPLE = Path("sample_recordings/knee_fail_30fps.mp4")
 PLAN = Path("configs/right_hander_knee_head_tempo.yaml")
 
 

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rich.console import Console
-from rich.progress import BarColumn, Progress, TextColumn, TimeRemainingColumn
 
 from baycue.capture.probe import probe
 from baycue.commands.folders import new_folder
+from baycue.commands.progress import progress_bar
 from baycue.cues.present import Cues
 from baycue.errors import OutputError
 from baycue.plan.load import load_plan
@@ -16,8 +16,6 @@ from baycue.recording import ScoredRecording, score_recording
 from baycue.report.annotate import annotate_recording
 from baycue.report.document import ScoreDocument, entries, write_document
 from baycue.report.table import swing_table
-
-_SHRINKING = "[progress.description]{task.description}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +44,7 @@ def run_score(request: ScoreRequest, console: Console) -> ScoredRecording:
         write_document(document(scored, request, plan), request.json_file)
         console.print(f"Scores written to {request.json_file}")
     if request.annotated_clip:
-        with _progress(console) as bar:
+        with progress_bar(console) as bar:
             task = bar.add_task("drawing on the clip", total=scored.frames)
             annotate_recording(
                 request.recording,
@@ -79,15 +77,9 @@ def _refuse_existing(path: Path | None) -> None:
 
 def _scored(recording: Path, plan: Plan, console: Console) -> ScoredRecording:
     facts = probe(recording)
-    with _progress(console) as bar:
+    with progress_bar(console) as bar:
         task = bar.add_task(f"watching {recording.name}", total=facts.frame_count)
         return score_recording(recording, plan, lambda done: bar.update(task, completed=done))
-
-
-def _progress(console: Console) -> Progress:
-    return Progress(
-        TextColumn(_SHRINKING), BarColumn(), TimeRemainingColumn(), console=console, transient=True
-    )
 
 
 def _tell(scored: ScoredRecording, console: Console) -> None:
