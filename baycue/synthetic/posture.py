@@ -38,6 +38,8 @@ SPINE = ("spine_01", "spine_02", "spine_03")
 ARM_REACH = 0.972, 0.994
 """Shares of an arm's length: where the shoulder blade starts to help, and the most used."""
 CLAVICLE_LIMIT = radians(34.0)
+FINGER_BENDS_DEG, THUMB_BENDS_DEG = (65.0, 75.0, 45.0), (-30.0, 8.0, 8.0)
+THUMB_ACROSS_DEG = 40.0
 FOREARM_TWIST_SHARE = 0.55
 
 
@@ -246,13 +248,25 @@ def _reach_out(skeleton: Skeleton, side: str, wrist_m: FloatArray) -> None:
 
 def _put_fingers(skeleton: Skeleton, side: str, turn: FloatArray, curl: float) -> None:
     rest = skeleton.rig.hands[side]
-    axis = cross(rest.along, rest.palm)
-    for finger, bends in [(f, (65.0, 75.0, 45.0)) for f in FINGERS] + [
-        ("thumb", (15.0, 20.0, 25.0))
-    ]:
-        bent, parent = turn, f"hand_{side}"
-        for joint, bend_deg in enumerate(bends, start=1):
-            bent = bent @ about_axis(axis, radians(bend_deg * curl))
-            bone = f"{finger}_{joint:02d}_{side}"
-            skeleton.attach(bone, parent, bent)
-            parent = bone
+    closing = cross(rest.along, rest.palm)
+    across = radians(THUMB_ACROSS_DEG * curl) * (-1.0 if side == "l" else 1.0)
+    thumb_turn = np.asarray(turn @ about_axis(rest.palm, across))
+    for finger in FINGERS:
+        _put_finger(skeleton, f"{finger}_{{}}_{side}", turn, closing, FINGER_BENDS_DEG, curl)
+    _put_finger(skeleton, f"thumb_{{}}_{side}", thumb_turn, closing, THUMB_BENDS_DEG, curl)
+
+
+def _put_finger(
+    skeleton: Skeleton,
+    names: str,
+    turn: FloatArray,
+    closing: FloatArray,
+    bends_deg: tuple[float, ...],
+    curl: float,
+) -> None:
+    parent = f"hand_{names[-1]}"
+    for joint, bend_deg in enumerate(bends_deg, start=1):
+        turn = turn @ about_axis(closing, radians(bend_deg * curl))
+        bone = names.format(f"{joint:02d}")
+        skeleton.attach(bone, parent, turn)
+        parent = bone
