@@ -37,7 +37,7 @@ from baycue.verdict.verdict import SwingVerdict, TargetVerdict
 
 _SHRINK = 2
 _REMEMBER_NS = 5_000_000_000
-_BEFORE_TAKEAWAY_NS = 400_000_000
+_BEFORE_TAKEAWAY_NS = 250_000_000
 _TOP_SLACK_NS = 120_000_000
 
 

@@ -17,10 +17,13 @@ FloatArray = NDArray[np.float64]
 LOWEST_DEG, HIGHEST_DEG = -330, 170
 _ANGLES_DEG = np.arange(LOWEST_DEG, HIGHEST_DEG + 1)
 _RATE_STEPS = 41
-_FASTEST_DEG_PER_S = 2700.0
+_FASTEST_DEG_PER_S = 3000.0
 _FASTEST_BACK_DEG_PER_S = 900.0
-_JERK_SPAN = 8
-_WRIST_LIMIT_DEG = (-150.0, 45.0)
+_USUAL_DEG_PER_S2 = 14000.0
+_SLOWEST_STRIKE_DEG_PER_S = 1300.0
+_NEAR_BALL_DEG = 95
+_STRIKE_PRICE = 12.0
+_WRIST_TRAIL_DEG, _WRIST_LEAD_BACK_DEG, _WRIST_LEAD_THROUGH_DEG = 160.0, 45.0, 150.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +65,12 @@ def best_path(evidence: FloatArray, priors: PathPriors, frame_s: float) -> Shaft
     back_pointers = []
     for k in range(len(evidence)):
         local = np.maximum.accumulate(evidence[k], axis=0)[widest][:, columns]
-        local = local - _wrist_price(priors.arm_deg[k]) - _direction_price(rates, priors.turning[k])
+        local = (
+            local
+            - _wrist_price(priors.arm_deg[k], priors.turning[k])
+            - _direction_price(rates, priors.turning[k])
+        )
+        local = local - _strike_price(rates, priors.turning[k], frame_s)
         if k:
             score, pointer = _advance(score, rates, prices)
             back_pointers.append(pointer)
@@ -77,11 +85,11 @@ def _widest_smear(rates_deg: FloatArray) -> NDArray[np.intp]:
 
 
 def _rate_change_prices(rates: FloatArray, frame_s: float) -> FloatArray:
-    """Price (2 * _JERK_SPAN + 1,) of stepping the rate up or down by so many grid steps."""
-    usual_change = 14000.0 * frame_s**2 + 0.5
+    """Price of stepping the rate by -n to +n grid steps; n reaches thrice the usual change."""
+    usual_change = _USUAL_DEG_PER_S2 * frame_s**2 + 0.5
     step = rates[1] - rates[0]
-    steps = np.arange(-_JERK_SPAN, _JERK_SPAN + 1)
-    return np.asarray(0.5 * (steps * step / usual_change) ** 2)
+    most = min(int(np.ceil(3 * usual_change / step)), len(rates) - 1)
+    return np.asarray(0.5 * (np.arange(-most, most + 1) * step / usual_change) ** 2)
 
 
 def _start_scores(rate_count: int) -> FloatArray:
@@ -90,10 +98,11 @@ def _start_scores(rate_count: int) -> FloatArray:
     return np.tile(-price, (rate_count, 1))
 
 
-def _wrist_price(arm_deg: float) -> FloatArray:
+def _wrist_price(arm_deg: float, turning: np.int8) -> FloatArray:
+    """The shaft trails the lead arm by no more than a full hinge; it leads only past the ball."""
     wrist = _ANGLES_DEG - arm_deg
-    low, high = _WRIST_LIMIT_DEG
-    beyond = np.maximum(low - wrist, 0.0) + np.maximum(wrist - high, 0.0)
+    most_lead = _WRIST_LEAD_THROUGH_DEG if turning > 0 else _WRIST_LEAD_BACK_DEG
+    beyond = np.maximum(-_WRIST_TRAIL_DEG - wrist, 0.0) + np.maximum(wrist - most_lead, 0.0)
     return np.asarray(0.5 * (beyond / 15.0) ** 2)
 
 
@@ -102,12 +111,22 @@ def _direction_price(rates: FloatArray, turning: np.int8) -> FloatArray:
     return np.asarray(2.0 * np.minimum(wrong / 3.0, 2.0))[:, None]
 
 
+def _strike_price(rates: FloatArray, turning: np.int8, frame_s: float) -> FloatArray:
+    """Coming down, a club that dawdles anywhere near the ball strikes no ball."""
+    if turning <= 0:
+        return np.zeros((len(rates), len(_ANGLES_DEG)))
+    missing = np.maximum(1.0 - rates / (_SLOWEST_STRIKE_DEG_PER_S * frame_s), 0.0)
+    near_ball = np.abs(_ANGLES_DEG) < _NEAR_BALL_DEG
+    return np.asarray(_STRIKE_PRICE * missing[:, None] * near_ball)
+
+
 def _advance(
     score: FloatArray, rates: FloatArray, prices: FloatArray
 ) -> tuple[FloatArray, NDArray[np.int16]]:
     """One frame on: the best earlier rate for each (rate, angle), and which it was."""
-    padded = np.pad(score, ((_JERK_SPAN, _JERK_SPAN), (0, 0)), constant_values=-np.inf)
-    options = np.stack([padded[d : d + len(rates)] - prices[d] for d in range(2 * _JERK_SPAN + 1)])
+    span = len(prices) // 2
+    padded = np.pad(score, ((span, span), (0, 0)), constant_values=-np.inf)
+    options = np.stack([padded[d : d + len(rates)] - price for d, price in enumerate(prices)])
     choice = options.argmax(axis=0)
     best = np.take_along_axis(options, choice[None], axis=0)[0]
     moved = np.full_like(best, -np.inf)
@@ -115,7 +134,7 @@ def _advance(
     for r, rate in enumerate(rates.astype(int)):
         to, source = _shifted(rate, best.shape[1])
         moved[r, to] = best[r, source]
-        pointer[r, to] = choice[r, source] - _JERK_SPAN + r
+        pointer[r, to] = choice[r, source] - span + r
     return moved, pointer
 
 

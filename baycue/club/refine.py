@@ -12,11 +12,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.club.background import FloatPicture
-from baycue.club.unwrap import ROW_COUNT, ROWS_PER_DEG, WIDE_SMEAR_DEG, Reach, only_faint
+from baycue.club.unwrap import ROW_COUNT, ROWS_PER_DEG, Reach, only_faint
 
 FloatArray = NDArray[np.float64]
 
 _SWEEPS_DEG = np.array([1.0, 2.0, 4.0, 7.0, 11.0, 16.0, 23.0, 32.0, 44.0, 58.0])
+_GROUPS_FROM_DEG = (6.0, 15.0, 30.0)
 _SEARCH_DEG = 14
 _OFFSET_SHARES = np.linspace(-0.18, 0.18, 13)
 _OFFSET_SIGMA = 0.06
@@ -61,11 +62,17 @@ def fit_near(unrolled: FloatPicture, reach: Reach, expected: Expectation) -> Loc
     middle_row = round(expected.angle_deg * ROWS_PER_DEG)
     angles = np.arange(-_SEARCH_DEG * ROWS_PER_DEG, _SEARCH_DEG * ROWS_PER_DEG + 1) / ROWS_PER_DEG
     centres = (angles * ROWS_PER_DEG).astype(int) + span * ROWS_PER_DEG
-    sharp, wide = sweeps[sweeps < WIDE_SMEAR_DEG], sweeps[sweeps >= WIDE_SMEAR_DEG]
-    gains = _gains(_straightened(unrolled, reach, middle_row, span), centres, sharp)
-    if len(wide):
-        faint = _straightened(only_faint(unrolled), reach, middle_row, span)
-        gains = np.concatenate([gains, _gains(faint, centres, wide)], axis=1)
+    gains = np.concatenate(
+        [
+            _gains(
+                _straightened(only_faint(unrolled, alike[0]), reach, middle_row, span),
+                centres,
+                alike,
+            )
+            for alike in _alike(sweeps)
+        ],
+        axis=1,
+    )
     prior = _prior(expected, angles, sweeps)
     grid = round(expected.angle_deg * ROWS_PER_DEG) / ROWS_PER_DEG + angles
     return _summary(gains - prior, gains, grid, sweeps)
@@ -74,6 +81,12 @@ def fit_near(unrolled: FloatPicture, reach: Reach, expected: Expectation) -> Loc
 def _possible_sweeps(rate_deg: float) -> FloatArray:
     """The shutter is open for a frame's time at the most, so the smear is no wider than that."""
     return _SWEEPS_DEG[1.15 * abs(rate_deg) + 4.0 >= _SWEEPS_DEG]
+
+
+def _alike(sweeps_deg: FloatArray) -> list[FloatArray]:
+    """Sweeps in groups that one look at the picture serves."""
+    groups = np.split(sweeps_deg, np.searchsorted(sweeps_deg, _GROUPS_FROM_DEG))
+    return [group for group in groups if len(group)]
 
 
 def _prior(expected: Expectation, angles: FloatArray, sweeps: FloatArray) -> FloatArray:

@@ -55,7 +55,7 @@ def track_shaft(scene: ClubScene) -> tuple[ShaftReading, ...]:
         unroll(difference(grey, background), hands, reach, scene.target_on_right)
         for grey, hands in zip(scene.greys, scene.hands_px, strict=True)
     ]
-    evidence = np.stack([angular_evidence(u) for u in unrolled])
+    evidence = np.stack([angular_evidence(u) for u in unrolled]).astype(np.float64)
     priors = PathPriors(scene.arm_deg, scene.turning)
     path = best_path(evidence, priors, scene.frame_s)
     expected = _expectations(path)

@@ -24,17 +24,18 @@ class Reach:
     outer_px: float
 
 
-WIDE_SMEAR_DEG = 14.0
-_FAINT = 14.0
+_LOUDEST_SMEAR_DEG = 240.0
 
 
-def only_faint(unrolled: FloatPicture) -> FloatPicture:
-    """``unrolled`` with everything loud set to nothing.
+def only_faint(unrolled: FloatPicture, smear_deg: float) -> FloatPicture:
+    """``unrolled`` with everything too loud for a shaft smeared over ``smear_deg`` set to 0.
 
-    A shaft smeared over ``WIDE_SMEAR_DEG`` or more spreads its contrast thin; what is loud
+    A smear spreads the shaft's contrast thin, in proportion to its width: half a metre from
+    the hands a 12 mm shaft smeared over 10 degrees keeps a seventh of it.  What is louder
     there is a moving leg or arm.
     """
-    return np.where(np.abs(unrolled) > _FAINT, np.float32(0), unrolled)
+    most = _LOUDEST_SMEAR_DEG / smear_deg
+    return np.where(np.abs(unrolled) > most, np.float32(0), unrolled)
 
 
 def unroll(

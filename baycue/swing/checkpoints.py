@@ -14,7 +14,9 @@ from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
 _BACK_PARALLEL_DEG, _THROUGH_PARALLEL_DEG = -90.0, 90.0
-_BALL_DIRECTION_SIGMA_DEG = 2.0
+_HORIZON_SIGMA_DEG = 2.0
+"""What a camera not quite level and a swing plane seen aslant do to "parallel"; one sigma."""
+_BALL_DIRECTION_SIGMA_DEG = 4.0
 _ADDRESS_BEFORE_S = 0.10
 _AROUND_TOP_S = 0.25
 _AROUND_RETURN_S = 0.09
@@ -99,7 +101,7 @@ def _level(
     level_deg: float,
     span_s: tuple[float, float],
     rising: bool,
-    level_sigma_deg: float = 0.0,
+    level_sigma_deg: float = _HORIZON_SIGMA_DEG,
 ) -> Checkpoint | None:
     if curve is None:
         return None

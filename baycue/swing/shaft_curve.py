@@ -10,7 +10,7 @@ from baycue.swing.curve import Curve, Readings, readings, smooth
 
 FloatArray = NDArray[np.float64]
 
-GRID_S = 0.002
+GRID_S = 0.004
 _JERK_DENSITY = 4e8
 """How freely the club's angular acceleration drifts, deg^2/s^5."""
 _LEAST_SIGMA_DEG = 1.0
@@ -32,7 +32,7 @@ def shaft_curve(shaft: tuple[ShaftReading, ...]) -> Curve | None:
         return None
     observed = _observed(shaft)
     at = grid_s(observed.times_s[0], observed.times_s[-1])
-    first = smooth(observed, at, _JERK_DENSITY)
+    first = smooth(observed, observed.times_s, _JERK_DENSITY)
     kept = _without_outliers(observed, first)
     return smooth(kept, at, _JERK_DENSITY)
 
