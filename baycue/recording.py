@@ -1,17 +1,17 @@
 """A whole recording through the spine, with what can be said of it as a recording."""
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from baycue.capture.frame import Frame
 from baycue.capture.prefetch import Prefetch
 from baycue.capture.recording import RecordingSource
-from baycue.capture.source import FrameSource
 from baycue.errors import SceneError
 from baycue.plan.plan import Plan
 from baycue.pose.bystanders import count_people
 from baycue.pose.estimator import PoseEstimator
+from baycue.pose.framing import BodyPart, parts_cut_off
 from baycue.pose.landmarker import MediaPipePose
 from baycue.spine import (
     FinishedSwing,
@@ -24,9 +24,12 @@ from baycue.spine import (
 )
 
 _GLIMPSES_AHEAD = 8
-_SAMPLED_SHARES = (0.1, 0.3, 0.5)
-_CROWDED_SAMPLES = 2
+_SAMPLED_SHARES = (0.02, 0.25, 0.5, 0.75, 0.98)
+_COMPANY_SHARE = 0.8
+"""Somebody seen in this share of the samples stays; whoever walks through is in fewer."""
+
 _LEAST_SEEN_SHARE = 0.1
+_MOSTLY = 0.5
 
 OnFrame = Callable[[int], None]
 
@@ -50,49 +53,75 @@ def score_recording(path: Path, plan: Plan, on_frame: OnFrame | None = None) -> 
     than one person, feet cut off, the swing going the other way.
     """
     with RecordingSource(path) as source, MediaPipePose() as estimator:
-        refuse_company(path, source)
-        return score_source(path.name, source, estimator, plan, on_frame)
+        kept = _Samples({round(share * (source.frame_count - 1)) for share in _SAMPLED_SHARES})
+        try:
+            tally, swings = score_frames(path.name, kept.passing(source), estimator, plan, on_frame)
+        except SceneError:
+            refuse_company(path.name, kept.frames)  # the likelier cause, if there is any
+            raise
+        refuse_company(path.name, kept.frames)
+        return ScoredRecording(
+            tally.frames, source.dropped_frames, source.nominal_fps, tally.golfer_frames, swings
+        )
 
 
-def score_source(
+@dataclass(slots=True)
+class _Samples:
+    """Keeps a few of the frames that go by."""
+
+    wanted: set[int]
+    frames: list[Frame] = field(default_factory=list)
+
+    def passing(self, frames: Iterable[Frame]) -> Iterator[Frame]:
+        for frame in frames:
+            if frame.index in self.wanted:
+                self.frames.append(frame)
+            yield frame
+
+
+def score_frames(
     name: str,
-    source: FrameSource,
+    frames: Iterable[Frame],
     estimator: PoseEstimator,
     plan: Plan,
     on_frame: OnFrame | None = None,
-) -> ScoredRecording:
-    """Score every swing of a source that ends; see ``score_recording``."""
-    counter = _Counter(on_frame)
+) -> tuple["FrameTally", tuple[ScoredSwing, ...]]:
+    """Score every swing in frames that end; raises SceneError as ``score_recording``."""
+    tally = FrameTally()
     # Poses are found one thread ahead, so that a swing's club work does not hold them up.
-    ahead = Prefetch(lambda: glimpses(source, estimator), _GLIMPSES_AHEAD, f"poses of {name}")
+    ahead = Prefetch(lambda: glimpses(frames, estimator), _GLIMPSES_AHEAD, f"poses of {name}")
     try:
-        swings = _collect(name, swing_news(counter.counted(ahead), plan))
+        swings = _collect(name, swing_news(tally.counted(ahead, on_frame), plan))
     finally:
         ahead.close()
-    if counter.golfer_frames < _LEAST_SEEN_SHARE * counter.frames and not swings:
-        raise SceneError(
-            f"{name}: nobody is seen in it; point the camera so that the whole golfer shows"
-        )
-    return ScoredRecording(
-        counter.frames, source.dropped_frames, source.nominal_fps, counter.golfer_frames, swings
-    )
+    if not swings:
+        _refuse_unseen(name, tally)
+    return tally, swings
 
 
-class _Counter:
-    """Counts what goes by."""
+@dataclass(slots=True)
+class FrameTally:
+    """Frames gone by: all, those with a golfer, and those with the golfer's feet cut off."""
 
-    def __init__(self, on_frame: OnFrame | None) -> None:
-        self.frames = 0
-        self.golfer_frames = 0
-        self._on_frame = on_frame
+    frames: int = 0
+    golfer_frames: int = 0
+    footless_frames: int = 0
 
-    def counted(self, seen: Iterable[Glimpse]) -> Iterator[Glimpse]:
+    def counted(self, seen: Iterable[Glimpse], on_frame: OnFrame | None) -> Iterator[Glimpse]:
+        """Count each glimpse and hand it on."""
         for glimpse in seen:
             self.frames += 1
             self.golfer_frames += glimpse.pose is not None
-            if self._on_frame:
-                self._on_frame(self.frames)
+            self.footless_frames += _feet_cut_off(glimpse)
+            if on_frame:
+                on_frame(self.frames)
             yield glimpse
+
+
+def _feet_cut_off(seen: Glimpse) -> bool:
+    if seen.pose is None:
+        return False
+    return BodyPart.FEET in parts_cut_off(seen.pose, seen.width_px, seen.height_px)
 
 
 def _collect(name: str, news: Iterable[SwingNews]) -> tuple[ScoredSwing, ...]:
@@ -106,26 +135,25 @@ def _collect(name: str, news: Iterable[SwingNews]) -> tuple[ScoredSwing, ...]:
     return tuple(latest.values())
 
 
-def refuse_company(path: Path, source: RecordingSource) -> None:
-    """SceneError if most of a few sampled frames show a second person.
-
-    One who only walks through is left to the segmentation.
-    """
-    counts = count_people(_sampled(source))
-    if sum(count > 1 for count in counts) >= _CROWDED_SAMPLES:
+def _refuse_unseen(name: str, tally: FrameTally) -> None:
+    """SceneError if no swing could have been found, because too little of the golfer shows."""
+    if tally.golfer_frames < _LEAST_SEEN_SHARE * tally.frames:
         raise SceneError(
-            f"{path.name}: two people are in the picture; only the golfer may be in it, "
-            "and nobody may stand within the club's reach"
+            f"{name}: nobody is seen in it; point the camera so that the whole golfer shows, "
+            "from head to feet"
+        )
+    if tally.footless_frames > _MOSTLY * tally.golfer_frames:
+        raise SceneError(
+            f"{name}: no swing can be found, for the golfer's feet are cut off by the "
+            "picture's edge; tilt the camera down or move it back until both feet show"
         )
 
 
-def _sampled(source: RecordingSource) -> list[Frame]:
-    wanted = {round(share * source.frame_count) for share in _SAMPLED_SHARES}
-    last = max(wanted)
-    frames = []
-    for frame in source:
-        if frame.index in wanted:
-            frames.append(frame)
-        if frame.index >= last:
-            break
-    return frames
+def refuse_company(name: str, samples: Sequence[Frame]) -> None:
+    """SceneError if all but a few of the sampled frames show a second person."""
+    counts = count_people(samples)
+    if counts and sum(count > 1 for count in counts) >= _COMPANY_SHARE * len(counts):
+        raise SceneError(
+            f"{name}: two people are in the picture; only the golfer may be in it, "
+            "and nobody may stand within the club's reach"
+        )

@@ -16,7 +16,7 @@ from baycue.capture.recording import RecordingSource
 from baycue.plan.load import load_plan
 from baycue.plan.plan import Plan
 from baycue.pose.landmarker import MediaPipePose
-from baycue.recording import score_source
+from baycue.recording import score_frames
 
 _ROUNDS = 3
 
@@ -77,7 +77,7 @@ def _bare_pose(frames: list[Frame]) -> None:
 
 def _spine(recording: Path, plan: Plan) -> None:
     with RecordingSource(recording) as source, MediaPipePose() as estimator:
-        score_source(recording.name, source, estimator, plan)
+        score_frames(recording.name, source, estimator, plan)
 
 
 def _timed(work: Callable[[], None]) -> float:

@@ -1,9 +1,13 @@
-"""The scored recording as a table for a terminal."""
+"""A scored swing as a table for a terminal of 80 columns or more."""
 
 from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from baycue.cues.band import headline
+from baycue.measures.evidence import SwingEvidence
+from baycue.plan.stance import View
+from baycue.report.words import IN_WORDS, answer_word, asked_and_margin
 from baycue.spine import ScoredSwing
 from baycue.swing.swing import Checkpoint, CheckpointName, Swing
 from baycue.verdict.verdict import Outcome, TargetVerdict
@@ -14,30 +18,50 @@ _STYLE = {Outcome.PASS: "bold green", Outcome.FAIL: "bold red", Outcome.TOO_CLOS
 def swing_table(scored: ScoredSwing) -> RenderableType:
     """One swing: its targets, then its checkpoints."""
     verdict = scored.verdict
-    title = f"Swing {verdict.swing_number}: {verdict.outcome.value.upper()}"
+    title = f"\nSwing {verdict.swing_number}: {headline(verdict)}"
     return Group(
         Text(title, style=_STYLE[verdict.outcome]),
+        Text(),
         _targets(verdict.targets),
+        Text(),
         _checkpoints(scored.evidence.swing),
-        Text(f"Club seen in {scored.evidence.shaft_seen_share:.0%} of this swing's frames."),
+        Text(),
+        Text(_club_line(scored.evidence)),
     )
 
 
+def _table() -> Table:
+    return Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="dim")
+
+
 def _targets(answers: tuple[TargetVerdict, ...]) -> Table:
-    table = Table("target", "measured", "give or take", "asked", "margin", "answer")
+    table = _table()
+    table.add_column("answer", no_wrap=True)
+    table.add_column("target")
+    table.add_column("measured", justify="right", no_wrap=True)
+    table.add_column("give or take", justify="right", no_wrap=True)
     for answer in answers:
-        said = answer.said
-        name = f"{answer.target_name} (watched)" if answer.watch_only else answer.target_name
-        word = Text(answer.outcome.value, style=_STYLE[answer.outcome])
-        if said is None:
-            table.add_row(name, answer.reason, "", "", "", word)
-        else:
-            table.add_row(name, said.value, said.give_or_take, said.bound, said.margin, word)
+        table.add_row(
+            Text(answer_word(answer), style=_STYLE[answer.outcome]),
+            _target_cell(answer),
+            answer.said.value if answer.said else "",
+            answer.said.give_or_take if answer.said else "",
+        )
     return table
 
 
+def _target_cell(answer: TargetVerdict) -> Text:
+    """The name, and what was asked on a line of its own."""
+    name = f"{answer.target_name} (watched only)" if answer.watch_only else answer.target_name
+    return Text(f"{name}\n").append(asked_and_margin(answer), style="dim")
+
+
 def _checkpoints(swing: Swing) -> Table:
-    table = Table("checkpoint", "at", "before impact", "give or take")
+    table = _table()
+    table.add_column("checkpoint", no_wrap=True)
+    table.add_column("", no_wrap=True, style="dim")
+    for heading in ("at", "from impact", "give or take"):
+        table.add_column(heading, justify="right", no_wrap=True)
     impact = swing.at(CheckpointName.IMPACT)
     for checkpoint in swing.checkpoints:
         table.add_row(*_checkpoint_row(checkpoint, impact))
@@ -45,6 +69,15 @@ def _checkpoints(swing: Swing) -> Table:
 
 
 def _checkpoint_row(checkpoint: Checkpoint, impact: Checkpoint | None) -> tuple[str, ...]:
-    before = f"{(impact.time_ns - checkpoint.time_ns) / 1e6:.0f} ms" if impact else ""
-    at, sigma = checkpoint.time_ns / 1e9, checkpoint.sigma_ns / 1e6
-    return checkpoint.name.value, f"{at:.3f} s", before, f"{sigma:.1f} ms"
+    after = f"{(checkpoint.time_ns - impact.time_ns) / 1e6:+.0f} ms" if impact else ""
+    at, sigma = f"{checkpoint.time_ns / 1e9:.3f} s", f"{checkpoint.sigma_ns / 1e6:.0f} ms"
+    return checkpoint.name.value, IN_WORDS[checkpoint.name], at, after, sigma
+
+
+def _club_line(evidence: SwingEvidence) -> str:
+    if evidence.view is not View.FACE_ON:
+        return "Down the line the shaft points along the line of sight and is not followed."
+    return (
+        f"The shaft was seen in {evidence.shaft_seen_share:.0%} of this swing's pictures; "
+        "elsewhere it is worked out."
+    )
