@@ -1,28 +1,22 @@
-"""Lead arm and club through the swing: angles in two leaning planes, about the moving shoulder.
+"""Lead arm and club from address to just past P8, hung from the moving lead shoulder."""
 
-The arm hangs from the lead shoulder in the arm plane, the shaft lies in the shaft plane.
-Both contain the target line; a plane leaning at b degrees to the ground has the in-plane
-directions along the target (1, 0, 0) and down (0, -sin b, cos b).
-"""
-
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import cos, pi, radians, sin
 
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.synthetic.body_motion import BodyMotion, Phases
-from baycue.synthetic.club_physics import Club, Downswing
+from baycue.synthetic.arm_angles import SOFT_ARM, STRAIGHT_ARM, ArmAngles, held_club
+from baycue.synthetic.body_motion import BodyMotion
+from baycue.synthetic.club_physics import Downswing
 from baycue.synthetic.curves import Curve, minimum_jerk, resting_curve, solve
-from baycue.synthetic.grip import ClubFrame, club_frame, club_in_lead_hand, holding_hand
-from baycue.synthetic.rig import Rig
+from baycue.synthetic.grip import holding_hand
+from baycue.synthetic.phases import Phases
 from baycue.synthetic.scene import ClubPose
 from baycue.synthetic.swing_style import SwingStyle
 
 FloatArray = NDArray[np.float64]
 
-SOFT_ARM, STRAIGHT_ARM = 0.955, 0.988
-"""The lead arm's length in use, of its full length: at address, and in the swing."""
 ADDRESS_SHAFT_DEG = -2.0
 WAGGLE_S, WAGGLE_ARM_DEG, WAGGLE_SHAFT_DEG = 0.9, -3.0, -24.0
 CLEARANCE_M = 0.004
@@ -36,49 +30,6 @@ P2_ARM_PLANE_DEG, P6_ARM_PLANE_DEG, IMPACT_ARM_PLANE_DEG = 90.0, 80.0, 69.0
 TOP_ARM_PLANE_DEG, TOP_SHAFT_PLANE_DEG = 58.0, 60.0
 WRIST_HINGE_FROM, ROLL_BY = 0.12, 0.62
 """Shares of the backswing: hinging starts, and the forearm has rolled."""
-
-
-@dataclass(frozen=True, slots=True)
-class ArmAngles:
-    """Where arm and shaft are, degrees: angles from down, the two planes, the club's roll.
-
-    ``stretch`` is the share of the arm's length between shoulder and wrist.
-    """
-
-    arm_deg: float
-    shaft_deg: float
-    arm_plane_deg: float
-    shaft_plane_deg: float
-    roll_deg: float
-    stretch: float = STRAIGHT_ARM
-
-
-def in_plane(angle_deg: float, plane_deg: float) -> FloatArray:
-    """(3,) unit direction at an angle from straight down, + to the target, in a leaning plane."""
-    angle, plane = radians(angle_deg), radians(plane_deg)
-    down = np.array([0.0, -sin(plane), cos(plane)])
-    return sin(angle) * np.array([1.0, 0.0, 0.0]) + cos(angle) * down
-
-
-def frame_at(angles: ArmAngles) -> ClubFrame:
-    """The club's directions; roll 0 has the face along the swing, 90 out of the plane."""
-    plane, roll = radians(angles.shaft_plane_deg), radians(angles.roll_deg)
-    shaft = in_plane(angles.shaft_deg, angles.shaft_plane_deg)
-    along = in_plane(angles.shaft_deg + 90.0, angles.shaft_plane_deg)
-    out = np.array([0.0, cos(plane), sin(plane)])
-    return club_frame(shaft, cos(roll) * along + sin(roll) * out)
-
-
-def lead_wrist(rig: Rig, shoulder_m: FloatArray, angles: ArmAngles) -> FloatArray:
-    """(3,) the lead wrist."""
-    reach_m = angles.stretch * rig.arms["l"].length_m
-    return shoulder_m + reach_m * in_plane(angles.arm_deg, angles.arm_plane_deg)
-
-
-def held_club(rig: Rig, shoulder_m: FloatArray, angles: ArmAngles, club: Club) -> ClubPose:
-    """The club in the lead hand."""
-    wrist_m = lead_wrist(rig, shoulder_m, angles)
-    return club_in_lead_hand(rig, wrist_m, frame_at(angles), club.length_m)
 
 
 def waggle(time_s: float, until_s: float, count: int) -> float:

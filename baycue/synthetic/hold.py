@@ -5,9 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from baycue.synthetic.arms import put_arm
 from baycue.synthetic.grip import ClubFrame, club_in_lead_hand, holding_hand
-from baycue.synthetic.posture import Skeleton, put_arm
 from baycue.synthetic.scene import ClubPose
+from baycue.synthetic.skeleton import Skeleton
 
 FloatArray = NDArray[np.float64]
 

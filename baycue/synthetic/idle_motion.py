@@ -5,13 +5,15 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.synthetic.body_keys import BodyKey, key_from, standing, with_bent_legs
+from baycue.synthetic.arms import put_arm
+from baycue.synthetic.body_keys import BodyKey, key_from
 from baycue.synthetic.curves import minimum_jerk
 from baycue.synthetic.grip import ClubFrame, club_frame
 from baycue.synthetic.hold import Held, elbow_pole, hold, mid_shoulder
-from baycue.synthetic.posture import Hand, put_arm
+from baycue.synthetic.posture import Hand
 from baycue.synthetic.rotations import between
 from baycue.synthetic.scene import Body, Moment
+from baycue.synthetic.stance import standing, with_bent_legs
 from baycue.synthetic.swing_motion import SwingMotion
 
 FloatArray = NDArray[np.float64]

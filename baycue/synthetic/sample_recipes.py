@@ -59,6 +59,7 @@ SAMPLES = (
         camera=_face_on(yaw_deg=1.5),
         bay="dim",
         shutter_s=1 / 60,
+        crf=24,
     ),
     Recipe(
         "left_handed_30fps",
@@ -150,6 +151,7 @@ SAMPLES = (
         "Two swings in one take: the knee misses first, then gets there.",
         swings=(_SHORT_KNEE, _GOOD),
         bay="cluttered",
+        crf=21,
     ),
     Recipe(
         "no_swing_30fps",
@@ -158,12 +160,14 @@ SAMPLES = (
         idle=("waggles", "practice stop"),
         walker=SECOND,
         bay="cluttered",
+        crf=21,
     ),
     Recipe(
         "tee_and_rehearsal_30fps",
         "No swing: a ball is teed, then two slow rehearsals that never reach the top.",
         golfer=THIRD,
         idle=("tee", "rehearsal"),
+        crf=21,
     ),
 )
 

@@ -5,14 +5,16 @@ from math import radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.synthetic.arm_motion import WAGGLE_S, ArmMotion, frame_at, lead_wrist
-from baycue.synthetic.body_keys import Stance
-from baycue.synthetic.body_motion import BodyMotion, Phases
+from baycue.synthetic.arm_angles import frame_at, lead_wrist
+from baycue.synthetic.arm_motion import WAGGLE_S, ArmMotion
+from baycue.synthetic.body_motion import BodyMotion
 from baycue.synthetic.club_physics import Downswing, downswing
 from baycue.synthetic.hold import Held, hold, mid_shoulder
-from baycue.synthetic.posture import Skeleton
+from baycue.synthetic.phases import Phases
 from baycue.synthetic.rig import Rig
 from baycue.synthetic.scene import Body, ClubPose, Moment
+from baycue.synthetic.skeleton import Skeleton
+from baycue.synthetic.stance import Stance
 from baycue.synthetic.swing_style import SwingStyle
 from baycue.synthetic.through import Through
 

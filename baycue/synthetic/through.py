@@ -3,14 +3,16 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.synthetic.arm_motion import ArmAngles, ArmMotion, frame_at, lead_wrist
-from baycue.synthetic.body_motion import BodyMotion, Phases
+from baycue.synthetic.arm_angles import ArmAngles, frame_at, lead_wrist
+from baycue.synthetic.arm_motion import ArmMotion
+from baycue.synthetic.body_motion import BodyMotion
 from baycue.synthetic.club_physics import Downswing
 from baycue.synthetic.curves import Curve, Handover
 from baycue.synthetic.hold import Held, mid_shoulder
 from baycue.synthetic.inverse_kinematics import soft_limit
-from baycue.synthetic.posture import Skeleton
+from baycue.synthetic.phases import Phases
 from baycue.synthetic.rig import Rig
+from baycue.synthetic.skeleton import Skeleton
 
 FloatArray = NDArray[np.float64]
 

@@ -17,9 +17,9 @@ from numpy.typing import NDArray
 from scipy.optimize import brentq, minimize_scalar
 
 from baycue.swing.swing import CheckpointName
-from baycue.synthetic.posture import Skeleton, head_centre
 from baycue.synthetic.rotations import angle_deg
 from baycue.synthetic.scene import ClubPose
+from baycue.synthetic.skeleton import Skeleton, head_centre
 from baycue.synthetic.swing_motion import SwingMotion
 
 FloatArray = NDArray[np.float64]

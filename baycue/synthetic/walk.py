@@ -6,11 +6,13 @@ from math import pi, sin
 import numpy as np
 from numpy.typing import NDArray
 
+from baycue.synthetic.arms import put_arm
 from baycue.synthetic.curves import minimum_jerk
 from baycue.synthetic.motion import Motion
-from baycue.synthetic.posture import Foot, Hand, Trunk, Turn, put_arm, put_leg, put_trunk
+from baycue.synthetic.posture import Foot, Hand, Trunk, Turn
 from baycue.synthetic.rig import Rig
 from baycue.synthetic.scene import Body, Moment
+from baycue.synthetic.skeleton import Skeleton, put_leg, put_trunk
 from baycue.synthetic.swing_motion import SwingMotion
 
 FloatArray = NDArray[np.float64]
@@ -73,7 +75,7 @@ class Walk:
         )
         return Foot(toe_m, heading_deg, TOE_OFF_DEG * min(push, 1.0), heading_deg)
 
-    def _swing_arm(self, skeleton, side: str, share: float) -> None:  # type: ignore[no-untyped-def]
+    def _swing_arm(self, skeleton: Skeleton, side: str, share: float) -> None:
         shoulder_m = skeleton.head_of(f"upperarm_{side}")
         forward = np.sign(self.speed_m_s)
         out = 0.10 * (-forward if side == "l" else forward)
