@@ -1,5 +1,6 @@
 """The front door: every command, its help, and one line for every error."""
 
+import re
 import sys
 from pathlib import Path
 from typing import Annotated
@@ -14,17 +15,35 @@ SAFETY = (
     "reach. Stop if anything hurts. The facility's rules, local codes and your own coach or "
     "doctor come first."
 )
+"""The usual cautions, shown with every command that has to do with swinging."""
 
 app = typer.Typer(
     name="baycue",
     no_args_is_help=True,
-    add_completion=True,
-    rich_markup_mode="rich",
+    add_completion=False,
+    rich_markup_mode="markdown",
     pretty_exceptions_enable=False,
-    help="Watch a golf swing and say whether it met the coach's movement goals.\n\n" + SAFETY,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    help=f"""Watch a golf swing and say whether it met the coach's movement goals.
+
+First look: `baycue demo` scores a sample recording; no camera is needed.
+
+Your own: `baycue score swing.mp4 --plan configs/right_hander_knee_head_tempo.yaml`
+
+{SAFETY}
+""",
+    epilog="Exit codes: 0 done, 2 wrong use, 3 recording, 4 plan, 5 what the picture shows, "
+    "6 a result cannot be written.",
 )
 
-Recording = Annotated[Path, typer.Argument(help="A video of the swing, 24 frames a second or more")]
+Recording = Annotated[
+    Path,
+    typer.Argument(
+        help="A video of the swing: MP4, MOV, MKV, WebM or AVI, 24 frames a second or more; "
+        "60 or more show the club better",
+        show_default=False,
+    ),
+]
 PlanFile = Annotated[
     Path, typer.Option("--plan", "-p", help="The coach's plan, YAML; examples lie in configs/")
 ]
@@ -32,10 +51,14 @@ Out = Annotated[
     Path, typer.Option(help="Where screen pictures and tones go if there is no display or sound")
 ]
 JsonFile = Annotated[
-    Path | None, typer.Option("--json", help="Also write the scores as JSON; a new file")
+    Path | None,
+    typer.Option(
+        "--json", help="Also write the scores as JSON, a new file; see `baycue schema score`"
+    ),
 ]
 AnnotatedClip = Annotated[
-    Path | None, typer.Option("--annotate", help="Also write the clip with body, shaft and verdict")
+    Path | None,
+    typer.Option("--annotate", help="Also write the clip, MP4, with body, shaft and verdict"),
 ]
 Silent = Annotated[bool, typer.Option("--table-only", help="No big screen and no tone")]
 Hold = Annotated[float, typer.Option(min=0.0, help="Seconds that each verdict stays on the screen")]
@@ -43,7 +66,7 @@ Hold = Annotated[float, typer.Option(min=0.0, help="Seconds that each verdict st
 _OUT = Path("baycue_output")
 
 
-@app.command()
+@app.command(epilog=SAFETY)
 def score(
     recording: Recording,
     plan: PlanFile,
@@ -56,9 +79,10 @@ def score(
     """Score a recorded swing against a plan.
 
     Finds each swing, its club and its checkpoints, measures what the plan asks and answers
-    pass, fail or too close to call, on the screen and by ear. Example:
+    pass, fail or too close to call: in a table, on the big screen and by ear. No file is
+    ever overwritten.
 
-        baycue score swing.mp4 --plan configs/right_hander_knee_head_tempo.yaml
+    Example: `baycue score swing.mp4 --plan configs/left_hander_knee.yaml --json swing.json`
     """
     from baycue.commands.score import ScoreRequest, run_score
 
@@ -66,9 +90,15 @@ def score(
     run_score(request, Console())
 
 
-@app.command()
+@app.command(epilog=SAFETY)
 def demo(out: Out = _OUT, hold: Hold = 3.0) -> None:
-    """Score a sample recording that comes with the project: no camera needed."""
+    """Score a sample recording that comes with the project: no camera needed.
+
+    The golfer and all numbers are invented. Where there is no display or no sound card, the
+    big screen becomes a PNG and the tone a WAV.
+
+    Example: `baycue demo --hold 10`
+    """
     from baycue.commands.demo import run_demo
 
     run_demo(out, hold, Console())
@@ -76,21 +106,32 @@ def demo(out: Out = _OUT, hold: Hold = 3.0) -> None:
 
 @app.command("make-recording")
 def make_recording(
-    recipe: Annotated[str | None, typer.Argument(help="A recipe's name; none lists them")] = None,
+    name: Annotated[
+        str | None, typer.Argument(help="A recipe's name; without one, all are listed")
+    ] = None,
     out: Annotated[Path, typer.Option(help="Folder for the clip and its truth")] = _OUT,
-    everything: Annotated[bool, typer.Option("--all", help="Every recipe")] = False,
+    everything: Annotated[bool, typer.Option("--all", help="Make every recipe")] = False,
 ) -> None:
-    """Make recordings of invented golfers whose exact truth is written beside them."""
+    """Make recordings of invented golfers whose exact truth is written beside them.
+
+    For trying things out without a camera, and for checking what is measured: the truth
+    says where each joint and the club really were.
+
+    Example: `baycue make-recording knee_pass_30fps --out recordings`
+    """
     from baycue.commands.make_recording import run_make_recording
 
-    run_make_recording(recipe, everything, out, Console())
+    run_make_recording(name, everything, out, Console())
 
 
 @app.command()
 def schema(
     of: Annotated[str, typer.Argument(help="plan: the coach's YAML; score: what --json writes")],
 ) -> None:
-    """Print the JSON Schema of plans or of scores, for editors and other programs."""
+    """Print the JSON Schema of plans or of scores, for editors and other programs.
+
+    Example: `baycue schema plan > plan.schema.json`
+    """
     from baycue.commands.schema import run_schema
 
     run_schema(of)
@@ -98,18 +139,46 @@ def schema(
 
 @app.command()
 def benchmark(recording: Recording, plan: PlanFile) -> None:
-    """Measure speed: the whole spine against the bare pose call on the same frames."""
+    """Measure speed: the whole spine against the bare pose call on the same frames.
+
+    Prints frames a second of both on this machine and their ratio; takes a few times as long
+    as scoring.
+
+    Example: `baycue benchmark swing.mp4 --plan configs/left_hander_knee.yaml`
+    """
     from baycue.commands.benchmark import run_benchmark
 
     run_benchmark(recording, plan, Console())
 
 
 def main() -> None:
-    """Run the command line; a BaycueError is one line and an exit code, never a traceback."""
+    """Run the command line; an error is one line and an exit code, never a traceback."""
     try:
         app()
     except BaycueError as error:
-        print(f"baycue: {error}", file=sys.stderr)
-        sys.exit(error.exit_code)
-    except KeyboardInterrupt:
-        sys.exit(130)
+        _fail(str(error), error.exit_code)
+    except (ImportError, OSError) as error:
+        library = _missing_library(str(error))
+        if library is None:
+            raise
+        _fail(library, BaycueError.exit_code)
+
+
+def _fail(line: str, exit_code: int) -> None:
+    print(f"baycue: {_missing_library(line) or line}", file=sys.stderr)
+    sys.exit(exit_code)
+
+
+def _missing_library(text: str) -> str | None:
+    """What to do if the text says that the system lacks a shared library; else None."""
+    found = re.search(r"(lib[\w.+-]+\.so[\w.]*): cannot open shared object", text)
+    if found is None:
+        return None
+    return (
+        f"this system lacks {found[1]}; on Debian or Ubuntu: "
+        "apt-get install libgl1 libegl1 libgles2 libglib2.0-0"
+    )
+
+
+if __name__ == "__main__":
+    main()

@@ -1,5 +1,6 @@
-"""Where results go: always a new folder, so that nothing is overwritten."""
+"""Where results go: always a new place, so that nothing is overwritten."""
 
+from contextlib import suppress
 from itertools import count
 from pathlib import Path
 
@@ -12,7 +13,7 @@ def new_folder(parent: Path, stem: str) -> Path:
         parent.mkdir(parents=True, exist_ok=True)
         for number in count(1):
             folder = parent / f"{stem}-{number}"
-            if not folder.exists():
+            with suppress(FileExistsError):
                 folder.mkdir()
                 return folder
     except OSError as error:
@@ -20,3 +21,22 @@ def new_folder(parent: Path, stem: str) -> Path:
             f"{parent}: no folder can be made in it ({error.strerror}); name another with --out"
         ) from None
     raise AssertionError("count never ends")
+
+
+def drop_if_empty(folder: Path) -> None:
+    """Remove a folder that nothing was put into."""
+    with suppress(OSError):
+        folder.rmdir()
+
+
+def refuse_unwritable(path: Path | None) -> None:
+    """OutputError for a file that is there already or whose folder is missing.
+
+    Asked before the work, so that nobody waits for a result that cannot be kept.
+    """
+    if path is None:
+        return
+    if path.exists():
+        raise OutputError(f"{path}: exists already and is not overwritten; name another file")
+    if not path.parent.is_dir():
+        raise OutputError(f"{path}: there is no folder {path.parent}; make it first")

@@ -5,7 +5,10 @@ from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, T
 
 
 def progress_bar(console: Console) -> Progress:
-    """A bar with the task, how much of it is done and the time left; gone when done."""
+    """A bar with the task, how much of it is done and the time left; gone when done.
+
+    Nothing where the output is not a terminal.
+    """
     return Progress(
         TextColumn("{task.description}"),
         BarColumn(),
@@ -13,4 +16,5 @@ def progress_bar(console: Console) -> Progress:
         TimeRemainingColumn(),
         console=console,
         transient=True,
+        disable=not console.is_terminal,
     )

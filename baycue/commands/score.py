@@ -6,10 +6,9 @@ from pathlib import Path
 from rich.console import Console
 
 from baycue.capture.probe import probe
-from baycue.commands.folders import new_folder
+from baycue.commands.folders import drop_if_empty, new_folder, refuse_unwritable
 from baycue.commands.progress import progress_bar
-from baycue.cues.present import Cues
-from baycue.errors import OutputError
+from baycue.cues.present import open_cues
 from baycue.plan.load import load_plan
 from baycue.plan.plan import Plan
 from baycue.recording import ScoredRecording, score_recording
@@ -35,25 +34,26 @@ def run_score(request: ScoreRequest, console: Console) -> ScoredRecording:
     """Do all of it; raises BaycueError with one clear line."""
     plan = load_plan(request.plan)
     for path in (request.json_file, request.annotated_clip):
-        _refuse_existing(path)
+        refuse_unwritable(path)
     scored = _scored(request.recording, plan, console)
     _tell(scored, console)
-    if scored.swings and not request.silent:
-        _cue(scored, request, console)
     if request.json_file:
         write_document(document(scored, request, plan), request.json_file)
-        console.print(f"Scores written to {request.json_file}")
+        _say(console, f"Scores written to {request.json_file}")
+    if scored.swings and not request.silent:
+        _cue(scored, request, console)
     if request.annotated_clip:
-        with progress_bar(console) as bar:
-            task = bar.add_task("drawing on the clip", total=scored.frames)
-            annotate_recording(
-                request.recording,
-                scored.swings,
-                request.annotated_clip,
-                lambda done: bar.update(task, completed=done),
-            )
-        console.print(f"Annotated clip written to {request.annotated_clip}")
+        _annotate(scored, request.recording, request.annotated_clip, console)
     return scored
+
+
+def _annotate(scored: ScoredRecording, recording: Path, clip: Path, console: Console) -> None:
+    with progress_bar(console) as bar:
+        task = bar.add_task("drawing on the clip", total=scored.frames)
+        annotate_recording(
+            recording, scored.swings, clip, lambda done: bar.update(task, completed=done)
+        )
+    _say(console, f"Annotated clip written to {clip}")
 
 
 def document(scored: ScoredRecording, request: ScoreRequest, plan: Plan) -> ScoreDocument:
@@ -69,12 +69,6 @@ def document(scored: ScoredRecording, request: ScoreRequest, plan: Plan) -> Scor
     )
 
 
-def _refuse_existing(path: Path | None) -> None:
-    """Say so before the work, not after it."""
-    if path is not None and path.exists():
-        raise OutputError(f"{path}: exists already and is not overwritten; name another file")
-
-
 def _scored(recording: Path, plan: Plan, console: Console) -> ScoredRecording:
     facts = probe(recording)
     with progress_bar(console) as bar:
@@ -84,20 +78,26 @@ def _scored(recording: Path, plan: Plan, console: Console) -> ScoredRecording:
 
 def _tell(scored: ScoredRecording, console: Console) -> None:
     dropped = f", {scored.dropped_frames} dropped" if scored.dropped_frames else ""
-    console.print(f"{scored.frames} frames at {scored.fps:.1f} a second{dropped}.")
+    _say(console, f"{scored.frames} frames at {scored.fps:.1f} a second{dropped}.")
     if not scored.swings:
-        console.print("No swing found: nobody took the club up, down and through the ball.")
+        _say(console, "No swing found: nobody took the club up, down and through the ball.")
     for swing in scored.swings:
         console.print(swing_table(swing))
 
 
 def _cue(scored: ScoredRecording, request: ScoreRequest, console: Console) -> None:
     folder = new_folder(request.out, request.recording.stem)
-    cues = Cues(folder, request.hold_s)
     try:
-        for note in cues.notes:
-            console.print(note)
-        for swing in scored.swings:
-            cues.tell(swing.verdict)
+        cues = open_cues(folder, request.hold_s, lambda line: _say(console, line))
+        try:
+            for swing in scored.swings:
+                cues.tell(swing.verdict)
+        finally:
+            cues.close()
     finally:
-        cues.close()
+        drop_if_empty(folder)
+
+
+def _say(console: Console, line: str) -> None:
+    """One line stays one line, however wide the terminal."""
+    console.print(line, soft_wrap=True, highlight=False, markup=False)
