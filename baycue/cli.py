@@ -2,6 +2,7 @@
 
 import re
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -151,10 +152,13 @@ def benchmark(recording: Recording, plan: PlanFile) -> None:
     run_benchmark(recording, plan, Console())
 
 
-def main() -> None:
-    """Run the command line; an error is one line and an exit code, never a traceback."""
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Run the command line; an error is one line and an exit code, never a traceback.
+
+    ``arguments``: those after the program's name; None takes the process's own.
+    """
     try:
-        app()
+        app(args=arguments)
     except BaycueError as error:
         _fail(str(error), error.exit_code)
     except (ImportError, OSError) as error:

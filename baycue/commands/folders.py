@@ -1,5 +1,6 @@
 """Where results go: always a new place, so that nothing is overwritten."""
 
+import os
 from contextlib import suppress
 from itertools import count
 from pathlib import Path
@@ -21,6 +22,17 @@ def new_folder(parent: Path, stem: str) -> Path:
             f"{parent}: no folder can be made in it ({error.strerror}); name another with --out"
         ) from None
     raise AssertionError("count never ends")
+
+
+def refuse_unusable(folder: Path) -> None:
+    """OutputError if no folder can be made there, for want of a place or of permission."""
+    standing = next(place for place in (folder, *folder.absolute().parents) if place.exists())
+    if not standing.is_dir():
+        raise OutputError(f"{folder}: {standing} is no folder; name another with --out")
+    if not os.access(standing, os.W_OK):
+        raise OutputError(
+            f"{folder}: nothing may be written in {standing}; name another folder with --out"
+        )
 
 
 def drop_if_empty(folder: Path) -> None:

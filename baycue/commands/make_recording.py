@@ -7,6 +7,7 @@ from pathlib import Path
 from rich.console import Console
 from rich.table import Table
 
+from baycue.commands.folders import refuse_unusable
 from baycue.commands.progress import progress_bar
 from baycue.errors import BaycueError, OutputError
 from baycue.plan.words import guess
@@ -23,6 +24,7 @@ def run_make_recording(name: str | None, everything: bool, folder: Path, console
     if not recipes:
         _list(console)
         return
+    refuse_unusable(folder)
     refuse_existing(recipes, folder)
     _make_folder(folder)
     for recipe in recipes:

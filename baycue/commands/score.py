@@ -6,7 +6,7 @@ from pathlib import Path
 from rich.console import Console
 
 from baycue.capture.probe import probe
-from baycue.commands.folders import drop_if_empty, new_folder, refuse_unwritable
+from baycue.commands.folders import drop_if_empty, new_folder, refuse_unusable, refuse_unwritable
 from baycue.commands.progress import progress_bar
 from baycue.cues.present import open_cues
 from baycue.plan.load import load_plan
@@ -35,6 +35,8 @@ def run_score(request: ScoreRequest, console: Console) -> ScoredRecording:
     plan = load_plan(request.plan)
     for path in (request.json_file, request.annotated_clip):
         refuse_unwritable(path)
+    if not request.silent:
+        refuse_unusable(request.out)
     scored = _scored(request.recording, plan, console)
     _tell(scored, console)
     if request.json_file:

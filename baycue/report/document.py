@@ -22,59 +22,75 @@ class _Part(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
 
+Answer = Literal["pass", "fail", "too close to call"]
+
+
 class CheckpointEntry(_Part):
     """A checkpoint of a swing."""
 
     name: str = Field(description="address, takeaway, P2, P3, top, P5, P6, impact, P8 or finish")
-    time_s: float
-    sigma_s: float = Field(description="one-sigma of the time")
+    time_s: float = Field(description="seconds from the recording's first frame, between frames")
+    sigma_s: float = Field(ge=0, description="one-sigma of the time, seconds")
 
 
 class TargetEntry(_Part):
     """A target's answer."""
 
-    target: str
-    outcome: Literal["pass", "fail", "too close to call"]
-    watch_only: bool
+    target: str = Field(description="the coach's name for it, or one made from the plan")
+    outcome: Answer = Field(
+        description="too close to call also where nothing was measured; then measure is null"
+    )
+    watch_only: bool = Field(description="reported, but does not decide the swing")
     measure: str | None = Field(description="null when the target could not be measured")
-    value: float | None
-    sigma: float | None
-    unit: Literal["m", "ratio", "deg"] | None
-    margin: float | None = Field(description="in the same unit, positive on the passing side")
-    reason: str
+    value: float | None = Field(description="what was measured, in unit")
+    sigma: float | None = Field(description="one-sigma of value, in unit")
+    unit: Literal["m", "ratio", "deg"] | None = Field(description="the unit of all figures here")
+    margin: float | None = Field(
+        description="distance to the nearest bound, in unit, positive on the passing side"
+    )
+    reason: str = Field(description="the answer as a sentence, in the coach's own unit")
 
 
 class SwingEntry(_Part):
     """One swing."""
 
-    number: int
-    outcome: Literal["pass", "fail", "too close to call"]
-    reason: str
-    decided_after_impact_s: float | None = Field(
-        description="newest picture that the verdict used, after impact"
+    number: int = Field(ge=1, description="counted from 1 in the recording")
+    outcome: Answer = Field(
+        description="pass if every deciding target passes, fail if any fails, else too close"
     )
-    shaft_seen_share: float = Field(description="frames whose own picture showed the shaft, 0 to 1")
-    checkpoints: tuple[CheckpointEntry, ...]
-    targets: tuple[TargetEntry, ...]
+    reason: str = Field(description="which targets decided it")
+    decided_after_impact_s: float | None = Field(
+        description="newest picture that the verdict used, seconds after impact"
+    )
+    shaft_seen_share: float = Field(
+        ge=0, le=1, description="frames whose own picture showed the shaft, 0 to 1"
+    )
+    checkpoints: tuple[CheckpointEntry, ...] = Field(description="in order of time")
+    targets: tuple[TargetEntry, ...] = Field(description="in the plan's order")
 
 
 class ScoreDocument(_Part):
     """A recording scored against a plan."""
 
-    format: Literal["baycue score"] = "baycue score"
-    version: Literal[1] = FORMAT_VERSION
-    recording: str
-    plan: str
-    student: str
-    frames: int
-    dropped_frames: int
-    fps: float = Field(description="measured from the stamps")
-    swings: tuple[SwingEntry, ...]
+    format: Literal["baycue score"] = Field(default="baycue score", description="what this file is")
+    version: Literal[1] = Field(
+        default=FORMAT_VERSION,
+        description="goes up when a program that reads this must change",
+    )
+    recording: str = Field(description="the recording's file name")
+    plan: str = Field(description="the plan's file name")
+    student: str = Field(description="as the plan has it")
+    frames: int = Field(ge=0, description="frames looked at")
+    dropped_frames: int = Field(
+        ge=0, description="frames left out because their time stamp did not increase"
+    )
+    fps: float = Field(gt=0, description="frames a second, measured from the time stamps")
+    swings: tuple[SwingEntry, ...] = Field(description="in order of time; may be empty")
 
 
 def schema() -> dict[str, Any]:
-    """The JSON Schema of ``ScoreDocument``."""
-    return ScoreDocument.model_json_schema()
+    """The JSON Schema (2020-12) of ``ScoreDocument`` as written: every key is there."""
+    return ScoreDocument.model_json_schema(mode="serialization")
 
 
 def swing_entry(scored: ScoredSwing) -> SwingEntry:
