@@ -148,4 +148,13 @@ def _summary(
     angle = float(by_angle @ angles_deg)
     spread = float(np.sqrt(by_angle @ (angles_deg - angle) ** 2))
     sweep = float(weights.sum(axis=(0, 2)) @ sweeps_deg)
-    return LocalFit(angle, max(spread, 0.3), sweep, float(gains[peak]))
+    return LocalFit(angle, _error_of_spread(spread), sweep, float(gains[peak]))
+
+
+def _error_of_spread(spread_deg: float) -> float:
+    """One-sigma error that goes with a posterior spread: a fit to synthetic swings' truth.
+
+    Small spreads overstate the error, for the correlation is allowed for generously; large
+    ones, where legs and arms move behind the shaft, do not.
+    """
+    return max(0.25 * spread_deg + 0.14 * spread_deg**2, 0.3)

@@ -2,19 +2,17 @@
 
 import numpy as np
 
+from baycue.measures.calibration import HEAD
 from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.measure import Measure, Moment, When, checkpoint_of
 from baycue.measures.measurement import Measurement, Unit
-from baycue.measures.scale import SCALE_SIGMA_SHARE, scale_of
+from baycue.measures.scale import SCALE_SIGMA_SHARE, address_poses, scale_of
 from baycue.plan.stance import View
 from baycue.pose.pose import Landmark
 from baycue.swing.local_fit import FittedValue, fit_at
-from baycue.swing.swing import Checkpoint
+from baycue.swing.swing import Checkpoint, CheckpointName
 
-_HALF_WIDTH_S = 0.07
-_LANDMARK_SIGMA_SHARE = 0.004
-"""Error of a change of the model's head height, as a share of stature, one sigma."""
-_HEAD = (Landmark.LEFT_EAR, Landmark.RIGHT_EAR)
+_HALF_WIDTH_S = 0.05
 
 
 def _take(evidence: SwingEvidence, when: When) -> Measurement:
@@ -30,18 +28,27 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
             before.rate_per_s * start.sigma_ns * 1e-9,
             after.rate_per_s * end.sigma_ns * 1e-9,
             rise * SCALE_SIGMA_SHARE,
-            _LANDMARK_SIGMA_SHARE * evidence.stature_m,
+            HEAD.sigma_m,
         ]
     )
     return Measurement("head rise", rise, float(sigma), Unit.METRE)
 
 
 def _heights_m(evidence: SwingEvidence) -> FloatArray:
-    return np.asarray(-evidence.track_px(*_HEAD)[:, 1] / scale_of(evidence).px_per_m)
+    """Head centre above some fixed level per pose, (N,), metres."""
+    ears_px = evidence.track_px(Landmark.LEFT_EAR, Landmark.RIGHT_EAR)[:, 1]
+    nose_px = evidence.track_px(Landmark.NOSE)[:, 1]
+    centre_px = ears_px + HEAD.behind_ears * (ears_px - nose_px)
+    return np.asarray(-centre_px / scale_of(evidence).px_per_m)
 
 
 def _at(evidence: SwingEvidence, heights_m: FloatArray, checkpoint: Checkpoint) -> FittedValue:
-    return fit_at(evidence.times_s, heights_m, checkpoint.time_ns * 1e-9, _HALF_WIDTH_S)
+    """The height at a checkpoint; at address the mean over the whole time of standing still."""
+    if checkpoint.name is CheckpointName.ADDRESS:
+        still = heights_m[: len(address_poses(evidence))]
+        spread = float(np.std(still)) / np.sqrt(len(still))
+        return FittedValue(float(np.mean(still)), 0.0, spread)
+    return fit_at(evidence.times_s, heights_m, checkpoint.time_ns * 1e-9, _HALF_WIDTH_S, degree=1)
 
 
 MEASURE = Measure(

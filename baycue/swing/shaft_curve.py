@@ -11,9 +11,9 @@ from baycue.swing.curve import Curve, Readings, readings, smooth
 FloatArray = NDArray[np.float64]
 
 GRID_S = 0.004
-_JERK_DENSITY = 4e8
+_JERK_DENSITY = 2e9
 """How freely the club's angular acceleration drifts, deg^2/s^5."""
-_LEAST_SIGMA_DEG = 1.0
+_LEAST_SIGMA_DEG = 0.5
 _OUTLIER_SIGMAS = 4.0
 _FEWEST_READINGS = 8
 
