@@ -39,6 +39,7 @@ _SHRINK = 2
 _REMEMBER_NS = 5_000_000_000
 _BEFORE_TAKEAWAY_NS = 250_000_000
 _TOP_SLACK_NS = 120_000_000
+_FINISH_SIGMA_NS = 200_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +137,9 @@ def score_swing(
     if reason:
         return UnscorableSwing(number, reason)
     shaft = _shaft(strike, seen, poses, plan, stance)
-    checkpoints = find_checkpoints(swing_curves(strike, poses, shaft, stance))
+    checkpoints = find_checkpoints(
+        swing_curves(strike, poses, shaft, stance, plan.view is View.FACE_ON)
+    )
     evidence = SwingEvidence(
         swing=Swing(number, checkpoints),
         poses=poses,
@@ -163,8 +166,7 @@ def answer(target: Target, evidence: SwingEvidence) -> TargetVerdict:
 
 def with_finish(scored: ScoredSwing, finish: FinishSeen) -> ScoredSwing:
     """The same swing with its finish; the verdict, given already, does not change."""
-    sigma_ns = round(1e9 * float(np.median(np.diff(scored.evidence.times_s))))
-    checkpoint = Checkpoint(CheckpointName.FINISH, finish.finish_ns, sigma_ns)
+    checkpoint = Checkpoint(CheckpointName.FINISH, finish.finish_ns, _FINISH_SIGMA_NS)
     swing = scored.evidence.swing
     whole = replace(swing, checkpoints=(*swing.checkpoints, checkpoint))
     return replace(scored, evidence=replace(scored.evidence, swing=whole))

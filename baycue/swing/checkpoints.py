@@ -20,8 +20,12 @@ _BALL_DIRECTION_SIGMA_DEG = 4.0
 _ADDRESS_BEFORE_S = 0.10
 _AROUND_TOP_S = 0.25
 _AROUND_RETURN_S = 0.09
+_ARM_PARALLEL_SEEN_DEG, _ARM_PARALLEL_SIGMA_DEG = -81.0, 5.0
+"""How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low.
+Seen on synthetic swings."""
 _ARM_ALONE_P6_DEG, _ARM_ALONE_SIGMA_DEG = -35.0, 15.0
 _RETURN_SIGMA_S = 0.025
+_HANDS_TOP_SIGMA_S = 0.04
 
 
 def find_checkpoints(curves: SwingCurves) -> tuple[Checkpoint, ...]:
@@ -74,14 +78,21 @@ def _p6(curves: SwingCurves) -> Checkpoint | None:
 
 def _arm_parallel(curves: SwingCurves, name: CheckpointName, going_back: bool) -> Checkpoint | None:
     span = (curves.takeaway_s, curves.top_s) if going_back else (curves.top_s, curves.return_s)
-    return _level(curves.arm, name, _BACK_PARALLEL_DEG, span, rising=not going_back)
+    return _level(
+        curves.arm,
+        name,
+        _ARM_PARALLEL_SEEN_DEG,
+        span,
+        rising=not going_back,
+        level_sigma_deg=_ARM_PARALLEL_SIGMA_DEG,
+    )
 
 
-def _top(curves: SwingCurves) -> Checkpoint | None:
-    """Where the shaft, else the lead arm, turns round."""
+def _top(curves: SwingCurves) -> Checkpoint:
+    """Where the shaft turns round, else where the hands are highest."""
     span = (curves.top_s - _AROUND_TOP_S, curves.top_s + _AROUND_TOP_S)
-    turned = lowest(curves.arm if curves.shaft is None else curves.shaft, span)
-    return _checkpoint(CheckpointName.TOP, *turned) if turned else None
+    turned = lowest(curves.shaft, span) if curves.shaft is not None else None
+    return _checkpoint(CheckpointName.TOP, *(turned or (curves.top_s, _HANDS_TOP_SIGMA_S)))
 
 
 def _impact(curves: SwingCurves) -> Checkpoint | None:

@@ -14,7 +14,7 @@ import numpy as np
 
 from baycue.swing.hands import FloatArray, HandSample
 
-LOOK_AHEAD_NS = 90_000_000
+LOOK_AHEAD_NS = 75_000_000
 """How long after the hands return to the ball a swing is announced."""
 
 _MEMORY_NS = 400_000_000

@@ -25,12 +25,13 @@ _CLUB_REACH_BODIES = 0.62
 class SwingCurves:
     """Curves over time, s, and the rough times found while the swing was watched.
 
-    ``shaft``: shaft angle, deg, or None when the club was hidden.  ``arm``: lead-arm angle.
+    ``shaft``: shaft angle, deg, or None when the club was hidden.  ``arm``: lead-arm angle,
+    or None down the line, where neither shows as an angle.
     ``ball_deg``: on the shaft curve's times, the direction from the hands to the ball.
     """
 
     shaft: Curve | None
-    arm: Curve
+    arm: Curve | None
     ball_deg: FloatArray
     takeaway_s: float
     top_s: float
@@ -39,13 +40,17 @@ class SwingCurves:
 
 
 def swing_curves(
-    strike: StrikeSeen, poses: tuple[Pose, ...], shaft: tuple[ShaftReading, ...], stance: Stance
+    strike: StrikeSeen,
+    poses: tuple[Pose, ...],
+    shaft: tuple[ShaftReading, ...],
+    stance: Stance,
+    face_on: bool = True,
 ) -> SwingCurves:
     """Fit the curves of one swing to its poses and shaft readings."""
     shaft_fit = shaft_curve(shaft)
     return SwingCurves(
         shaft=shaft_fit,
-        arm=_arm_curve(poses, stance),
+        arm=_arm_curve(poses, stance) if face_on else None,
         ball_deg=_ball_direction_deg(strike, poses, shaft_fit, stance),
         takeaway_s=takeaway_s(strike, poses),
         top_s=strike.top_ns * 1e-9,
