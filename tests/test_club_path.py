@@ -1,0 +1,89 @@
+"""The likeliest turning of the shaft through evidence over all frames."""
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+from baycue.club.evidence import WIDTHS_DEG
+from baycue.club.path import PathPriors, ShaftPath, best_path, rate_grid_deg
+from baycue.synthetic.two_link import (
+    Drive,
+    Links,
+    Start,
+    constant_torque,
+    swing_links,
+    time_of_club,
+)
+from tests.canned_swing import canned_swing
+from tests.stick_golfer import FloatArray, frame_times_s
+
+RATES = [30, 60, 120, 240]
+
+
+def rate_at_p6_deg_s() -> float:
+    """Of the textbook two-link swing at 100 N m, its shaft parallel to the ground."""
+    swing = swing_links(Links(), Start(), Drive(constant_torque(100.0)), 10.0)
+    return float(np.degrees(swing.state_at(time_of_club(swing, -90.0))[3]))
+
+
+@pytest.mark.parametrize(("fps", "turned_deg"), [(30, 55.0), (60, 27.5), (120, 13.8), (240, 6.9)])
+def test_the_rates_searched_reach_a_club_at_full_speed(fps: int, turned_deg: float) -> None:
+    """1651 deg/s is 55, 27.5, 13.8 and 6.9 degrees a frame at 30, 60, 120 and 240 fps.
+
+    Computed from the two-link parameters quoted in a student's README that cites Cochran &
+    Stobbs 1968, Jorgensen 1994 and Penner 2003 (secondary).
+    """
+    assert rate_at_p6_deg_s() == pytest.approx(1651, abs=1)
+    assert rate_at_p6_deg_s() / fps == pytest.approx(turned_deg, abs=0.1)
+    rates = rate_grid_deg(1 / fps)
+    assert rates.min() < -0.4 * turned_deg
+    assert rates.max() > 1.3 * turned_deg
+    assert 0.0 in rates
+    assert np.all(rates == np.round(rates))
+    assert np.abs(rates - turned_deg).min() <= np.diff(rates).max() / 2
+
+
+def evidence_for(angles_deg: FloatArray, rates_deg: FloatArray) -> NDArray[np.float64]:
+    """A peak at each frame's angle, at the width it would smear to with the shutter half open."""
+    rng = np.random.default_rng(0)
+    evidence = rng.normal(0, 0.3, (len(angles_deg), len(WIDTHS_DEG), 360))
+    around = np.arange(360)
+    for k, (angle, rate) in enumerate(zip(angles_deg, rates_deg, strict=True)):
+        width = int(np.argmin(np.abs(np.array(WIDTHS_DEG) - max(abs(rate) / 2, 2))))
+        off = (around - angle + 180) % 360 - 180
+        evidence[k, width] += 6 * np.exp(-0.5 * (off / (2 + WIDTHS_DEG[width] / 4)) ** 2)
+    return evidence
+
+
+def path_through(fps: float, blind: slice = slice(0, 0)) -> tuple[ShaftPath, FloatArray]:
+    """The path found and the truth; in the ``blind`` frames nothing was seen."""
+    swing, times = canned_swing(), frame_times_s(fps, -1.2, 0.38)
+    true = swing.shaft_deg(times)
+    evidence = evidence_for(true, swing.shaft_rate_deg_s(times) / fps)
+    evidence[blind] = 0.0
+    turning = (np.sign(times) * (np.abs(times) > 0.12)).astype(np.int8)
+    return best_path(evidence, PathPriors(swing.arm_deg(times), turning), 1 / fps), true
+
+
+@pytest.mark.parametrize("fps", RATES)
+def test_the_shaft_is_followed_through_the_whole_swing(fps: float) -> None:
+    path, true = path_through(fps)
+    assert len(path.angle_deg) == len(true)
+    assert np.abs(path.angle_deg - true).max() < 6
+    assert true.min() < -200 < 80 < true.max()
+
+
+@pytest.mark.parametrize("fps", [60, 120])
+def test_a_stretch_without_evidence_is_bridged(fps: int) -> None:
+    _, true = path_through(fps)
+    at = int(np.argmin(np.abs(true + 150)))
+    gap = slice(at - fps // 20, at + fps // 20)
+    path, _ = path_through(fps, gap)
+    assert np.abs(path.angle_deg - true).max() < 25
+
+
+def test_evidence_that_agrees_scores_higher_than_noise() -> None:
+    path, _ = path_through(60)
+    _, true = path_through(60)
+    noise, _ = path_through(60, slice(None))
+    assert path.score > noise.score + 3 * len(true)
