@@ -9,7 +9,7 @@ from baycue.capture.prefetch import Prefetch
 from baycue.capture.recording import RecordingSource
 from baycue.errors import SceneError
 from baycue.plan.plan import Plan
-from baycue.pose.bystanders import count_people
+from baycue.pose.bystanders import people_in, share_with_company
 from baycue.pose.estimator import PoseEstimator
 from baycue.pose.framing import BodyPart, parts_cut_off
 from baycue.pose.landmarker import MediaPipePose
@@ -25,8 +25,8 @@ from baycue.spine import (
 
 _GLIMPSES_AHEAD = 8
 _SAMPLED_SHARES = (0.02, 0.25, 0.5, 0.75, 0.98)
-_COMPANY_SHARE = 0.8
-"""Somebody seen in this share of the samples stays; whoever walks through is in fewer."""
+_COMPANY_SHARE = 0.6
+"""Somebody seen standing in one place in this share of the samples stays there."""
 
 _LEAST_SEEN_SHARE = 0.1
 _MOSTLY = 0.5
@@ -150,9 +150,8 @@ def _refuse_unseen(name: str, tally: FrameTally) -> None:
 
 
 def refuse_company(name: str, samples: Sequence[Frame]) -> None:
-    """SceneError if all but a few of the sampled frames show a second person."""
-    counts = count_people(samples)
-    if counts and sum(count > 1 for count in counts) >= _COMPANY_SHARE * len(counts):
+    """SceneError if a second person stays in the picture through most of the samples."""
+    if share_with_company(people_in(samples)) >= _COMPANY_SHARE:
         raise SceneError(
             f"{name}: two people are in the picture; only the golfer may be in it, "
             "and nobody may stand within the club's reach"

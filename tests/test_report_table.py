@@ -63,11 +63,11 @@ def test_every_checkpoint_has_words() -> None:
 
 def test_a_margin_between_two_bounds_names_the_end_it_counts_from() -> None:
     tempo = answers()[2]
-    assert asked_and_margin(tempo) == "asked: between 2.50 and 3.50; 0.11 above the low end"
+    assert asked_and_margin(tempo) == "asked: between 2.50 and 3.50;\n0.11 above the low end"
     over = {"measure": "tempo", "between": ["2.5", "3.5"]}
     measured = tempo.measurement
     assert measured is not None
     judged = judge_target(
         Target.model_validate(over), type(measured)("tempo", 4.0, 0.1, measured.unit)
     )
-    assert asked_and_margin(judged) == "asked: between 2.50 and 3.50; 0.50 over the high end"
+    assert asked_and_margin(judged) == "asked: between 2.50 and 3.50;\n0.50 over the high end"

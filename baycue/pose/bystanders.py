@@ -1,23 +1,38 @@
 """Is somebody else in the picture?"""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from baycue.capture.frame import Frame
 from baycue.pose.landmarker import bodies_in
-from baycue.pose.pose import Pose
-from baycue.pose.presence import plausible
+from baycue.pose.pose import FloatArray, Pose
+from baycue.pose.presence import body_height_px, mid_hip, plausible
 
 _ROOM_SHARE = 0.05
 """Left around the golfer's landmarks, of the body's height, for what sticks out of them."""
 
 _NARROWEST_STRIP_PX = 64
+_STAYS_WITHIN = 0.3
+"""Body heights that somebody who stays may move."""
 
 
-def count_people(frames: Sequence[Frame]) -> list[int]:
-    """How many people are in each frame: none, the golfer, and one more on either side.
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Where somebody stands: the (2,) middle of the hips, px, and nose to ankles, px."""
+
+    place_px: FloatArray
+    height_px: float
+
+    def stays(self, other: "Person") -> bool:
+        """Whether the other can be the same person standing in the same place."""
+        moved = float(np.linalg.norm(self.place_px - other.place_px))
+        return moved <= _STAYS_WITHIN * self.height_px
+
+
+def people_in(frames: Sequence[Frame]) -> list[list[Person]]:
+    """Who is in each frame: nobody, or the golfer first, and one more on either side.
 
     Asked for two bodies in one picture the model overlooks people much smaller than the
     golfer, so the strips left and right of the golfer are searched on their own.  People
@@ -25,37 +40,68 @@ def count_people(frames: Sequence[Frame]) -> list[int]:
 
     Slow (about three detections a frame): for a few sampled frames.
     """
-    golfers = [
-        _people(bodies, frame) for bodies, frame in zip(bodies_in(frames, 1), frames, strict=True)
-    ]
-    strips = [
-        (number, strip)
-        for number, (found, frame) in enumerate(zip(golfers, frames, strict=True))
-        for golfer in found[:1]
-        for strip in beside(golfer, frame)
-    ]
-    counts = [len(found) for found in golfers]
-    others = bodies_in([strip for _, strip in strips], 1)
-    for (number, strip), bodies in zip(strips, others, strict=True):
-        counts[number] += len(_people(bodies, strip))
-    return counts
+    whole = [_Strip(number, 0, frame) for number, frame in enumerate(frames)]
+    people: list[list[Person]] = [[] for _ in frames]
+    golfers = _bodies(whole)
+    for strip, golfer in golfers:
+        people[strip.number].append(_person(golfer, strip))
+    beside = [piece for strip, golfer in golfers for piece in _beside(golfer, strip)]
+    for strip, body in _bodies(beside):
+        people[strip.number].append(_person(body, strip))
+    return people
 
 
-def beside(golfer: Pose, frame: Frame) -> list[Frame]:
-    """The parts of the frame left and right of the golfer, where wide enough to hold anyone."""
+def count_people(frames: Sequence[Frame]) -> list[int]:
+    """How many people are in each frame; see ``people_in``."""
+    return [len(people) for people in people_in(frames)]
+
+
+def share_with_company(people: Sequence[Sequence[Person]]) -> float:
+    """The share of frames, 0 to 1, in which one and the same other person stays in place.
+
+    Somebody who walks through is elsewhere in each frame and so counts for little.
+    """
+    others = [list(each[1:]) for each in people]
+    stays = [
+        sum(any(somebody.stays(other) for other in each) for each in others)
+        for somebody in (other for each in others for other in each)
+    ]
+    return max(stays, default=0) / max(len(people), 1)
+
+
+@dataclass(frozen=True, slots=True)
+class _Strip:
+    """A part of frame ``number``, cut from ``left_px`` on."""
+
+    number: int
+    left_px: int
+    frame: Frame
+
+
+def _beside(golfer: Pose, whole: _Strip) -> list[_Strip]:
+    """The parts left and right of the golfer, where wide enough to hold anyone."""
     low, high = golfer.pixels.min(axis=0), golfer.pixels.max(axis=0)
     room_px = _ROOM_SHARE * (high[1] - low[1])
+    picture = whole.frame.picture_bgr
     left_end = max(round(low[0] - room_px), 0)
     right_start = max(round(high[0] + room_px), 0)
-    picture = frame.picture_bgr
-    strips = (picture[:, :left_end], picture[:, right_start:])
     return [
-        replace(frame, picture_bgr=np.ascontiguousarray(strip))
-        for strip in strips
-        if strip.shape[1] >= _NARROWEST_STRIP_PX
+        _Strip(whole.number, left, replace(whole.frame, picture_bgr=np.ascontiguousarray(part)))
+        for left, part in ((0, picture[:, :left_end]), (right_start, picture[:, right_start:]))
+        if part.shape[1] >= _NARROWEST_STRIP_PX
     ]
 
 
-def _people(bodies: Sequence[Pose], frame: Frame) -> list[Pose]:
-    height_px, width_px = frame.picture_bgr.shape[:2]
-    return [body for body in bodies if plausible(body, (width_px, height_px))]
+def _bodies(strips: Sequence[_Strip]) -> list[tuple[_Strip, Pose]]:
+    """The most prominent plausible body of each strip that has one."""
+    found = bodies_in([strip.frame for strip in strips], 1)
+    return [
+        (strip, body)
+        for strip, bodies in zip(strips, found, strict=True)
+        for body in bodies
+        if plausible(body, (strip.frame.picture_bgr.shape[1], strip.frame.picture_bgr.shape[0]))
+    ]
+
+
+def _person(body: Pose, strip: _Strip) -> Person:
+    return Person(mid_hip(body) + np.array([strip.left_px, 0.0]), body_height_px(body))

@@ -24,7 +24,10 @@ def answer_word(answer: TargetVerdict) -> str:
 
 
 def asked_and_margin(answer: TargetVerdict) -> str:
-    """``asked: at least 5.0 cm; 6.1 cm short``, or why there is no figure."""
+    """``asked: at least 5.0 cm; 6.1 cm short``, or why there is no figure.
+
+    In two lines for a range, where the margin also says from which end it counts.
+    """
     said = answer.said
     if said is None:
         return answer.reason.removeprefix(f"{answer.target_name}: ")
@@ -32,4 +35,4 @@ def asked_and_margin(answer: TargetVerdict) -> str:
         return f"asked: {said.bound}; {said.margin}"
     end = "low" if said.margin.endswith(("short", "above")) else "high"
     link = " of" if said.margin.endswith("short") else ""
-    return f"asked: {said.bound}; {said.margin}{link} the {end} end"
+    return f"asked: {said.bound};\n{said.margin}{link} the {end} end"
