@@ -1,0 +1,51 @@
+"""Evidence of a swing by a stick golfer whose every joint and checkpoint is known."""
+
+from dataclasses import dataclass, field
+
+from baycue.club.reading import ShaftReading
+from baycue.measures.evidence import SwingEvidence
+from baycue.plan.stance import Handedness, View
+from baycue.pose.sides import stance_in_picture
+from baycue.swing.swing import Checkpoint, CheckpointName, Swing
+from tests.canned_readings import ns, true_times_s
+from tests.canned_swing import BACKSWING_S, canned_swing
+from tests.stick_golfer import Pinhole, StickGolfer, frame_times_s, mirrored, poses_of
+
+SIGMA_NS = 2_000_000
+
+
+def true_checkpoints() -> tuple[Checkpoint, ...]:
+    """The canned swing's, address included."""
+    times = {"address": -BACKSWING_S - 0.1, **true_times_s()}
+    found = [Checkpoint(CheckpointName(name), ns(t), SIGMA_NS) for name, t in times.items()]
+    return tuple(sorted(found, key=lambda c: c.time_ns))
+
+
+@dataclass(frozen=True, slots=True)
+class Filmed:
+    """Who is filmed how.  A left-hander, like a mirrored picture, is the mirror image."""
+
+    golfer: StickGolfer = field(default_factory=StickGolfer)
+    camera: Pinhole = field(default_factory=Pinhole)
+    handedness: Handedness = Handedness.RIGHT
+    mirrored: bool = False
+    view: View = View.FACE_ON
+    fps: float = 60.0
+
+
+def evidence_of(filmed: Filmed, shaft: tuple[ShaftReading, ...] = ()) -> SwingEvidence:
+    """Noise-free evidence with the true checkpoints."""
+    stance = stance_in_picture(filmed.handedness, filmed.mirrored)
+    times = frame_times_s(filmed.fps, -1.25, true_times_s()["P8"] + 0.05)
+    poses = poses_of(times, canned_swing(), filmed.golfer, filmed.camera)
+    if not stance.left_leads:
+        poses = mirrored(poses, filmed.camera.width_px)
+    return SwingEvidence(
+        swing=Swing(1, true_checkpoints()),
+        poses=poses,
+        shaft=shaft,
+        stance=stance,
+        view=filmed.view,
+        stature_m=filmed.golfer.stature_m,
+        camera=filmed.camera.known,
+    )
