@@ -8,12 +8,11 @@ from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from baycue.capture.frame import Frame
 from baycue.club.background import GreyPicture, shrink_to_grey
-from baycue.club.reading import ShaftReading
-from baycue.club.track import ClubScene, track_shaft
+from baycue.club.ball import ball_gone_ns
+from baycue.club.scenes import SHRINK, ball_scene, club_scene
+from baycue.club.track import track_shaft
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import Camera, SwingEvidence
 from baycue.measures.measure import NotMeasuredError
@@ -23,22 +22,19 @@ from baycue.plan.target import Target
 from baycue.pose.estimator import PoseEstimator
 from baycue.pose.pose import Pose
 from baycue.pose.presence import Presence
-from baycue.pose.sides import Stance, stance_in_picture
+from baycue.pose.sides import stance_in_picture
 from baycue.pose.untangle import untangled
 from baycue.scene import PictureSize, why_unscorable
-from baycue.swing.arms import lead_arm_deg
 from baycue.swing.checkpoints import find_checkpoints
-from baycue.swing.hands import grip_px, hand_sample
+from baycue.swing.hands import hand_sample
 from baycue.swing.segment import FinishSeen, SegmentState, StrikeSeen, advance
 from baycue.swing.swing import Checkpoint, CheckpointName, Swing
-from baycue.swing.swing_curves import swing_curves
+from baycue.swing.swing_curves import Instant, swing_curves
 from baycue.verdict.judge import judge_swing, judge_target
 from baycue.verdict.verdict import SwingVerdict, TargetVerdict
 
-_SHRINK = 2
 _REMEMBER_NS = 5_000_000_000
 _BEFORE_TAKEAWAY_NS = 250_000_000
-_TOP_SLACK_NS = 120_000_000
 _FINISH_SIGMA_NS = 200_000_000
 
 
@@ -98,7 +94,7 @@ def glimpses(frames: Iterable[Frame], estimator: PoseEstimator) -> Iterator[Glim
         pose = estimator.estimate(frame)
         presence = presence.after(frame.stamp_ns, pose, (width_px, height_px))
         golfer = pose if presence.golfer_present else None
-        grey = shrink_to_grey(frame.picture_bgr, _SHRINK)
+        grey = shrink_to_grey(frame.picture_bgr, SHRINK)
         yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, golfer, grey)
 
 
@@ -136,10 +132,11 @@ def score_swing(
     reason = why_unscorable(strike, poses, plan, stance, size)
     if reason:
         return UnscorableSwing(number, reason)
-    shaft = _shaft(strike, seen, poses, plan, stance)
-    checkpoints = find_checkpoints(
-        swing_curves(strike, poses, shaft, stance, plan.view is View.FACE_ON)
-    )
+    greys = tuple(g.grey for g in seen)
+    shaft = track_shaft(club_scene(strike, greys, poses, stance)) if face_on else ()
+    gone = None if shaft else ball_gone_ns(ball_scene(strike, greys, poses, plan.stature_m))
+    curves = swing_curves(strike, poses, shaft, stance, face_on, Instant(*gone) if gone else None)
+    checkpoints = find_checkpoints(curves)
     evidence = SwingEvidence(
         swing=Swing(number, checkpoints),
         poses=poses,
@@ -170,33 +167,3 @@ def with_finish(scored: ScoredSwing, finish: FinishSeen) -> ScoredSwing:
     swing = scored.evidence.swing
     whole = replace(swing, checkpoints=(*swing.checkpoints, checkpoint))
     return replace(scored, evidence=replace(scored.evidence, swing=whole))
-
-
-def _shaft(
-    strike: StrikeSeen,
-    seen: tuple[Glimpse, ...],
-    poses: tuple[Pose, ...],
-    plan: Plan,
-    stance: Stance,
-) -> tuple[ShaftReading, ...]:
-    """Shaft readings; none down the line, where the shaft points along the line of sight."""
-    if plan.view is not View.FACE_ON:
-        return ()
-    return track_shaft(_club_scene(strike, seen, poses, stance))
-
-
-def _club_scene(
-    strike: StrikeSeen, seen: tuple[Glimpse, ...], poses: tuple[Pose, ...], stance: Stance
-) -> ClubScene:
-    stamps = np.array([g.stamp_ns for g in seen])
-    past_top = stamps - strike.top_ns
-    return ClubScene(
-        stamps_ns=tuple(g.stamp_ns for g in seen),
-        frame_indices=tuple(g.frame_index for g in seen),
-        greys=tuple(g.grey for g in seen),
-        hands_px=np.array([grip_px(p) for p in poses]) / _SHRINK,
-        arm_deg=lead_arm_deg(poses, stance),
-        body_px=float(np.median([hand_sample(p).body_px for p in poses])) / _SHRINK,
-        turning=(np.sign(past_top) * (np.abs(past_top) > _TOP_SLACK_NS)).astype(np.int8),
-        target_on_right=stance.toward_target > 0,
-    )

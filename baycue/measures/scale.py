@@ -12,7 +12,7 @@ from baycue.swing.swing import CheckpointName
 
 FloatArray = NDArray[np.float64]
 
-_BODY_SHARE = 0.246 + 0.245 + (0.818 - 0.530)
+BODY_SHARE = 0.246 + 0.245 + (0.818 - 0.530)
 """Ankle to knee to hip, and hip to shoulder level, as a share of stature: Drillis and
 Contini 1966, as printed in Winter 2009, figure 4.1."""
 
@@ -37,7 +37,7 @@ def scale_of(evidence: SwingEvidence) -> Scale:
     poses = address_poses(evidence)
     px_per_model_m = float(np.median([_px_per_model_metre(p) for p in poses]))
     model_body = float(np.median([_body_in_model_metres(p) for p in poses]))
-    ratio = _BODY_SHARE * evidence.stature_m / model_body
+    ratio = BODY_SHARE * evidence.stature_m / model_body
     return Scale(px_per_model_m / ratio, ratio)
 
 

@@ -3,7 +3,8 @@
 Shaft angles: -90 is parallel to the ground pointing away from the target, so P2 and P6
 are where the shaft passes -90 going back and coming down, P8 where it passes +90.  P3 and
 P5 are where the lead arm passes -90.  Impact is where the shaft points at where the ball
-lay.  If the club was hidden, P6 and impact are told from the arms with a wide spread.
+lay; if the club was hidden, when the ball is seen to go, or when the hands are back, with a
+wider spread.  P6 is then told from the arms, wider still.
 """
 
 import numpy as np
@@ -18,6 +19,8 @@ _HORIZON_SIGMA_DEG = 2.0
 """What a camera not quite level and a swing plane seen aslant do to "parallel"; one sigma."""
 _BALL_DIRECTION_SIGMA_DEG = 4.0
 _ADDRESS_BEFORE_S = 0.10
+_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.033, 0.15
+"""From behind, the hands start along the line of sight and hardly move in the picture."""
 _AROUND_TOP_S = 0.25
 _AROUND_RETURN_S = 0.09
 _ARM_PARALLEL_SEEN_DEG, _ARM_PARALLEL_SIGMA_DEG = -81.0, 5.0
@@ -54,7 +57,8 @@ def _address(curves: SwingCurves) -> Checkpoint:
 
 
 def _takeaway(curves: SwingCurves) -> Checkpoint:
-    return _checkpoint(CheckpointName.TAKEAWAY, curves.takeaway_s, _ADDRESS_BEFORE_S / 3)
+    sigma = _TAKEAWAY_SIGMA_S if curves.arm is not None else _TAKEAWAY_FROM_BEHIND_SIGMA_S
+    return _checkpoint(CheckpointName.TAKEAWAY, curves.takeaway_s, sigma)
 
 
 def _p2(curves: SwingCurves) -> Checkpoint | None:
@@ -92,18 +96,31 @@ def _top(curves: SwingCurves) -> Checkpoint:
     """Where the shaft turns round, else where the hands are highest."""
     span = (curves.top_s - _AROUND_TOP_S, curves.top_s + _AROUND_TOP_S)
     turned = lowest(curves.shaft, span) if curves.shaft is not None else None
-    return _checkpoint(CheckpointName.TOP, *(turned or (curves.top_s, _HANDS_TOP_SIGMA_S)))
+    return _checkpoint(CheckpointName.TOP, *(turned or (curves.hands_top_s, _HANDS_TOP_SIGMA_S)))
 
 
-def _impact(curves: SwingCurves) -> Checkpoint | None:
+def _impact(curves: SwingCurves) -> Checkpoint:
+    return _shaft_at_ball(curves) or _ball_gone(curves) or _hands_returned(curves)
+
+
+def _shaft_at_ball(curves: SwingCurves) -> Checkpoint | None:
     if curves.shaft is None:
-        return _checkpoint(CheckpointName.IMPACT, curves.return_s, _RETURN_SIGMA_S)
+        return None
     span = (curves.return_s - _AROUND_RETURN_S, curves.end_s)
     at = first_crossing_s(curves.shaft, curves.ball_deg, span, rising=True)
     if at is None:
-        return _checkpoint(CheckpointName.IMPACT, curves.return_s, _RETURN_SIGMA_S)
+        return None
     sigma = crossing_sigma_s(curves.shaft, at, _BALL_DIRECTION_SIGMA_DEG)
     return _checkpoint(CheckpointName.IMPACT, at, sigma)
+
+
+def _ball_gone(curves: SwingCurves) -> Checkpoint | None:
+    gone = curves.ball_gone
+    return Checkpoint(CheckpointName.IMPACT, gone.time_ns, gone.sigma_ns) if gone else None
+
+
+def _hands_returned(curves: SwingCurves) -> Checkpoint:
+    return _checkpoint(CheckpointName.IMPACT, curves.return_s, _RETURN_SIGMA_S)
 
 
 def _level(

@@ -2,9 +2,9 @@
 
 A swing is: hands together and still at the ball, up past the shoulders, down fast and
 through.  Waggles never rise, walking never holds still at the ball, a practice stop never
-comes down fast; each falls back to waiting.  Distances are in body units (ankle to hip to
-shoulder, about three quarters of stature); all thresholds are ours, set from what a full
-swing must do.
+comes down fast or never goes through; each falls back to waiting.  Distances are in body
+units (ankle to hip to shoulder, about three quarters of stature); all thresholds are ours,
+set from what a full swing must do.
 """
 
 from dataclasses import dataclass, replace
@@ -30,7 +30,8 @@ _RETURNED = 0.22
 _LONGEST_BACKSWING_NS = 2_500_000_000
 _LONGEST_DOWNSWING_NS = 650_000_000
 _LONGEST_FINISH_NS = 2_000_000_000
-_SLOWEST_STRIKE_PER_S = 1.2
+_SLOWEST_STRIKE_PER_S = 1.8
+_GONE_THROUGH = 0.12
 _FINISH_SPREAD = 0.05
 
 
@@ -123,6 +124,8 @@ def _address(state: SegmentState, sample: HandSample) -> tuple[SegmentState, Swi
 
 def _back(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
     rise = _rise(state, sample)
+    if _at_the_ball(sample) and _is_still(state.recent, sample, _STILL_SPREAD):
+        return _addressed(state, sample), None
     if sample.stamp_ns - state.takeaway_ns > _LONGEST_BACKSWING_NS:
         return replace(state, phase=Phase.AWAY), None
     if rise > state.top_rise:
@@ -144,7 +147,7 @@ def _down(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingE
         return replace(state, nearest=moved, return_ns=sample.stamp_ns), None
     if state.nearest > _RETURNED or sample.stamp_ns < state.return_ns + LOOK_AHEAD_NS:
         return state, None
-    if _peak_speed_per_s(state) < _SLOWEST_STRIKE_PER_S:
+    if _peak_speed_per_s(state) < _SLOWEST_STRIKE_PER_S or moved < _GONE_THROUGH:
         return replace(state, phase=Phase.AWAY), None
     times = (state.address_ns, state.takeaway_ns, state.top_ns, state.return_ns)
     return replace(state, phase=Phase.THROUGH), StrikeSeen(*times)

@@ -13,7 +13,7 @@ from baycue.swing.curve import Curve, readings, smooth
 from baycue.swing.hands import grip_px, hand_sample
 from baycue.swing.segment import StrikeSeen
 from baycue.swing.shaft_curve import grid_s, shaft_curve
-from baycue.swing.takeaway import takeaway_s
+from baycue.swing.takeaway import hands_top_s, takeaway_s
 
 FloatArray = NDArray[np.float64]
 
@@ -22,19 +22,30 @@ _CLUB_REACH_BODIES = 0.62
 
 
 @dataclass(frozen=True, slots=True)
+class Instant:
+    """A moment and its one-sigma, ns."""
+
+    time_ns: int
+    sigma_ns: int
+
+
+@dataclass(frozen=True, slots=True)
 class SwingCurves:
     """Curves over time, s, and the rough times found while the swing was watched.
 
     ``shaft``: shaft angle, deg, or None when the club was hidden.  ``arm``: lead-arm angle,
-    or None down the line, where neither shows as an angle.
+    or None down the line, where neither shows as an angle.  ``ball_gone``: when the ball was
+    seen to leave, if that was looked for.
     ``ball_deg``: on the shaft curve's times, the direction from the hands to the ball.
     """
 
     shaft: Curve | None
     arm: Curve | None
     ball_deg: FloatArray
+    ball_gone: Instant | None
     takeaway_s: float
     top_s: float
+    hands_top_s: float
     return_s: float
     end_s: float
 
@@ -45,6 +56,7 @@ def swing_curves(
     shaft: tuple[ShaftReading, ...],
     stance: Stance,
     face_on: bool = True,
+    ball_gone: Instant | None = None,
 ) -> SwingCurves:
     """Fit the curves of one swing to its poses and shaft readings."""
     shaft_fit = shaft_curve(shaft)
@@ -52,8 +64,10 @@ def swing_curves(
         shaft=shaft_fit,
         arm=_arm_curve(poses, stance) if face_on else None,
         ball_deg=_ball_direction_deg(strike, poses, shaft_fit, stance),
+        ball_gone=ball_gone,
         takeaway_s=takeaway_s(strike, poses),
         top_s=strike.top_ns * 1e-9,
+        hands_top_s=hands_top_s(strike, poses),
         return_s=strike.return_ns * 1e-9,
         end_s=poses[-1].stamp_ns * 1e-9,
     )

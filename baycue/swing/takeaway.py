@@ -1,4 +1,4 @@
-"""When the hands begin to leave the ball."""
+"""When the hands begin to leave the ball, and when they turn at the top."""
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,6 +10,7 @@ from baycue.swing.segment import StrikeSeen
 FloatArray = NDArray[np.float64]
 
 _NEAR, _FAR = 0.03, 0.12
+_LINGER = 0.02
 _START_SHARE: float = (_FAR / _NEAR) ** (1 / 3) - 1
 
 
@@ -24,6 +25,17 @@ def takeaway_s(strike: StrikeSeen, poses: tuple[Pose, ...]) -> float:
     if near is None or far is None:
         return strike.takeaway_ns * 1e-9
     return float(near - (far - near) / _START_SHARE)
+
+
+def hands_top_s(strike: StrikeSeen, poses: tuple[Pose, ...]) -> float:
+    """When the hands begin to come down: the last moment near their greatest height.
+
+    They linger there, and the club turns at the end of it.
+    """
+    samples = [hand_sample(p) for p in poses if p.stamp_ns <= strike.return_ns]
+    heights = np.array([-s.hands_px[1] / s.body_px for s in samples])
+    lingering = np.flatnonzero(heights >= heights.max() - _LINGER)
+    return samples[int(lingering[-1])].stamp_ns * 1e-9
 
 
 def _gone_from_ball(strike: StrikeSeen, poses: tuple[Pose, ...]) -> tuple[FloatArray, FloatArray]:
