@@ -1,7 +1,7 @@
 """Make synthetic recordings, whose exact truth is written beside them."""
 
 import os
-from collections.abc import Iterable
+from collections.abc import Sequence
 from pathlib import Path
 
 from rich.console import Console
@@ -24,6 +24,11 @@ def run_make_recording(name: str | None, everything: bool, folder: Path, console
     if not recipes:
         _list(console)
         return
+    make_all(recipes, folder, console)
+
+
+def make_all(recipes: Sequence[Recipe], folder: Path, console: Console) -> None:
+    """Make recordings in a folder; OutputError, before any work, if one is there already."""
     refuse_unusable(folder)
     refuse_existing(recipes, folder)
     _make_folder(folder)
@@ -45,7 +50,7 @@ def chosen(name: str | None, everything: bool) -> tuple[Recipe, ...]:
     return found
 
 
-def refuse_existing(recipes: Iterable[Recipe], folder: Path) -> None:
+def refuse_existing(recipes: Sequence[Recipe], folder: Path) -> None:
     """OutputError if any file to be made is there already: before the work, not after it."""
     for recipe in recipes:
         for suffix in _SUFFIXES:
