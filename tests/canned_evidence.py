@@ -1,8 +1,8 @@
 """Evidence of a swing by a stick golfer whose every joint and checkpoint is known."""
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 
-from baycue.club.reading import ShaftReading
 from baycue.measures.evidence import SwingEvidence
 from baycue.plan.stance import Handedness, View
 from baycue.pose.sides import stance_in_picture
@@ -33,7 +33,8 @@ class Filmed:
     fps: float = 60.0
 
 
-def evidence_of(filmed: Filmed, shaft: tuple[ShaftReading, ...] = ()) -> SwingEvidence:
+@lru_cache(maxsize=128)
+def evidence_of(filmed: Filmed) -> SwingEvidence:
     """Noise-free evidence with the true checkpoints."""
     stance = stance_in_picture(filmed.handedness, filmed.mirrored)
     times = frame_times_s(filmed.fps, -1.25, true_times_s()["P8"] + 0.05)
@@ -43,7 +44,7 @@ def evidence_of(filmed: Filmed, shaft: tuple[ShaftReading, ...] = ()) -> SwingEv
     return SwingEvidence(
         swing=Swing(1, true_checkpoints()),
         poses=poses,
-        shaft=shaft,
+        shaft=(),
         stance=stance,
         view=filmed.view,
         stature_m=filmed.golfer.stature_m,

@@ -165,16 +165,6 @@ def _direction(angle_deg: float) -> FloatArray:
     return np.array([np.sin(angle), -np.cos(angle), 0.0])
 
 
-def pose_of(
-    golfer: StickGolfer, camera: Pinhole, swing: CannedSwing, time_s: float, stamp_ns: int
-) -> Pose:
-    """The right-hander's pose at a time of the swing."""
-    angles = float(swing.arm_deg(time_s)), float(swing.shaft_deg(time_s))
-    world = joints_m(golfer, *angles, time_s)
-    visible = np.ones(LANDMARK_COUNT)
-    return Pose(0, stamp_ns, camera.seen_px(world), camera.model_m(world), visible)
-
-
 def poses_of(
     times_s: FloatArray,
     swing: CannedSwing,
@@ -182,11 +172,17 @@ def poses_of(
     camera: Pinhole | None = None,
     start_ns: int = 10_000_000_000,
 ) -> tuple[Pose, ...]:
-    """Poses at times counted from the top, which is stamped ``start_ns``."""
+    """The right-hander's poses at times counted from the top, which is stamped ``start_ns``."""
     golfer, camera = golfer or StickGolfer(), camera or Pinhole()
+    if not len(times_s):
+        return ()
+    angles = zip(swing.arm_deg(times_s), swing.shaft_deg(times_s), times_s, strict=True)
+    world = np.array([joints_m(golfer, *map(float, each)) for each in angles])
+    seen = camera.seen_px(world.reshape(-1, 3)).reshape(*world.shape[:2], 2)
+    stamps = [start_ns + round(float(t) * 1e9) for t in times_s]
     return tuple(
-        replace(pose_of(golfer, camera, swing, float(t), start_ns + round(t * 1e9)), frame_index=k)
-        for k, t in enumerate(times_s)
+        Pose(k, stamp, seen[k], camera.model_m(world[k]), np.ones(LANDMARK_COUNT))
+        for k, stamp in enumerate(stamps)
     )
 
 

@@ -125,7 +125,7 @@ def test_the_cut_off_part_is_told_before_the_hand() -> None:
     assert "feet" in reason
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(st.floats(-0.5, 0.5), st.floats(2.9, 4.5), st.booleans())
 def test_where_and_how_far_the_golfer_stands_is_no_matter(
     aside_m: float, distance_m: float, mirror: bool

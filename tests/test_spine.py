@@ -1,6 +1,6 @@
 """From frames to verdicts, end to end, on a drawn swing whose truth is known."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from itertools import islice
@@ -96,15 +96,18 @@ def test_a_swing_is_scored_once_and_then_finished() -> None:
     assert swing.at(CheckpointName.FINISH) is None
 
 
-def test_the_finish_is_after_the_decision_and_the_news_comes_as_it_happens() -> None:
-    seen, plan = seen_in(), plan_with()
-    until = 0
-    for until in range(len(seen)):
-        if any(True for _ in swing_news(seen[: until + 1], plan)):
-            break
-    scored = scored_in(list(swing_news(seen[: until + 1], plan)))
-    assert scored.decided_ns == seen[until].stamp_ns
-    assert scored.decided_ns == scored_in(news_of()).decided_ns
+def test_the_news_comes_with_the_frame_that_decided_it() -> None:
+    shown: list[Glimpse] = []
+
+    def one_by_one() -> Iterator[Glimpse]:
+        for glimpse in seen_in():
+            shown.append(glimpse)
+            yield glimpse
+
+    first = next(swing_news(one_by_one(), plan_with()))
+    assert isinstance(first, ScoredSwing)
+    assert first.decided_ns == shown[-1].stamp_ns
+    assert len(shown) < len(seen_in())
 
 
 @pytest.mark.parametrize("fps", [30, 60])

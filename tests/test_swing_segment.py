@@ -295,7 +295,7 @@ def test_a_golfer_who_leaves_at_the_top_does_not_strike_when_someone_comes() -> 
     assert told_by([*stream, *later]) == []
 
 
-@settings(max_examples=30)
+@settings(max_examples=15)
 @given(st.integers(0, 2**45))
 def test_a_later_clock_changes_nothing_but_the_stamps(later_ns: int) -> None:
     stream = streamed(swing_track, 30, -1.5, 2.0)
@@ -312,7 +312,7 @@ def _later(told: Told, by_ns: int) -> Told:
     return Told(StrikeSeen(*(t + by_ns for t in times)), told.stamp_ns + by_ns)
 
 
-@settings(max_examples=30)
+@settings(max_examples=15)
 @given(st.floats(0.2, 6), st.floats(-2000, 2000), st.floats(-2000, 2000), st.booleans())
 def test_size_place_and_mirroring_of_the_picture_change_nothing(
     scale: float, x: float, y: float, mirror: bool
