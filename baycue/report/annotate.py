@@ -12,7 +12,7 @@ from baycue.capture.recording import RecordingSource
 from baycue.club.reading import ShaftReading
 from baycue.plan.stance import View
 from baycue.pose.pose import Pose
-from baycue.report.caption import Strip, caption_at
+from baycue.report.caption import DOWN_THE_LINE_LEGEND, FACE_ON_LEGEND, Strip, caption_at
 from baycue.report.drawing import draw_body, draw_knee_past_ankle, draw_shaft
 from baycue.spine import ScoredSwing
 
@@ -72,7 +72,9 @@ def _strip(source: RecordingSource, frame_ns: int, swings: Sequence[ScoredSwing]
     told = [c.time_ns for s in swings for c in s.evidence.swing.checkpoints]
     moments = [0, *told, *(s.decided_ns for s in swings)]
     captions = [caption_at(stamp, frame_ns, swings) for stamp in moments]
-    return Strip(source.width_px, source.height_px, captions)
+    face_on = all(s.evidence.view is View.FACE_ON for s in swings)
+    legend = FACE_ON_LEGEND if face_on else DOWN_THE_LINE_LEGEND
+    return Strip(source.width_px, source.height_px, captions, legend)
 
 
 def _notes(swings: Sequence[ScoredSwing]) -> dict[int, _Noted]:

@@ -22,11 +22,15 @@ from baycue.verdict.verdict import Outcome, TargetVerdict
 _NAMED_FOR_NS = 700_000_000
 _LETTER_SHARE = 0.022
 _SMALLEST_PX = 8
-_LEGEND: tuple[tuple[Colour, str], ...] = (
-    (BODY, "body"),
+
+Legend = tuple[tuple[Colour, str], ...]
+
+DOWN_THE_LINE_LEGEND: Legend = ((BODY, "body"),)
+FACE_ON_LEGEND: Legend = (
+    *DOWN_THE_LINE_LEGEND,
+    (KNEE, "lead knee past lead ankle"),
     (SHAFT, "shaft as seen, with its give or take"),
     (GUESSED_SHAFT, "shaft worked out"),
-    (KNEE, "lead knee past lead ankle"),
 )
 
 
@@ -58,7 +62,8 @@ def caption_at(stamp_ns: int, frame_ns: int, swings: Sequence[ScoredSwing]) -> C
 def _reason(answer: TargetVerdict) -> str:
     """The answer's reason, led by pass or fail; the others say themselves what they are."""
     sure = answer.outcome is not Outcome.TOO_CLOSE
-    return f"{answer.outcome.value}: {answer.reason}" if sure else answer.reason
+    said = f"{answer.outcome.value}: {answer.reason}" if sure else answer.reason
+    return f"{said} (watched only)" if answer.watch_only else said
 
 
 def _moment(stamp_ns: int, frame_ns: int, swings: Sequence[ScoredSwing]) -> tuple[str, bool]:
@@ -76,12 +81,23 @@ def _say(checkpoint: Checkpoint) -> str:
 
 
 class Strip:
-    """Draws captions for a clip of one width, in a height that holds the longest of them."""
+    """Draws captions for a clip of one width, in a height that holds the longest of them.
 
-    def __init__(self, width_px: int, height_px: int, captions: Iterable[Caption]) -> None:
+    ``width_px`` and ``height_px`` are the clip's, from which the letters' size follows.
+    """
+
+    def __init__(
+        self,
+        width_px: int,
+        height_px: int,
+        captions: Iterable[Caption],
+        legend: Legend = FACE_ON_LEGEND,
+    ) -> None:
         cap_px = max(_SMALLEST_PX, round(_LETTER_SHARE * min(width_px, height_px)))
         self._letters = letters_of(cap_px)
+        self._small = letters_of(max(_SMALLEST_PX - 1, round(0.7 * cap_px)))
         self._width_px = width_px
+        self._legend = _in_rows(legend, self._small, width_px)
         self._height_px = 0
         self._height_px = max([self._draw(c)[1] for c in captions], default=2 * cap_px)
         self.picture = lru_cache(maxsize=4)(self._picture)
@@ -107,9 +123,12 @@ class Strip:
         for reason in caption.reasons:
             lines = letters.wrap(reason, self._width_px - 2 * margin)
             foot = canvas.put(lines, letters, TEXT, margin, foot + 0.8 * margin, True)
-        if self._height_px:
-            _legend(canvas, letters_of(_small(letters)), self._height_px - 1.6 * margin)
-        return surface, round(foot + 3.2 * margin)
+        legend_px = 1.6 * self._small.cap_px * len(self._legend) + 0.6 * margin
+        top = self._height_px - legend_px
+        for row in self._legend:
+            _draw_legend(canvas, row, self._small, top)
+            top += 1.6 * self._small.cap_px
+        return surface, round(foot + 1.2 * margin + legend_px)
 
     def _head(self, canvas: Canvas, caption: Caption, top: float) -> float:
         """Shape and verdict at the left, the moment at the right or under it."""
@@ -132,18 +151,27 @@ class Strip:
         return canvas.put(moment, letters, ink, margin, foot + 0.8 * margin, True)
 
 
-def _small(letters: Letters) -> int:
-    return max(_SMALLEST_PX - 1, round(0.7 * letters.cap_px))
+def _in_rows(legend: Legend, letters: Letters, width_px: int) -> list[Legend]:
+    """The legend in rows no wider than the strip, where that can be."""
+    rows: list[Legend] = []
+    for entry in legend:
+        longer = (*rows[-1], entry) if rows else (entry,)
+        if rows and _legend_px(longer, letters) <= width_px:
+            rows[-1] = longer
+        else:
+            rows.append((entry,))
+    return rows
 
 
-def _legend(canvas: Canvas, letters: Letters, top: float) -> None:
-    """What the colours mean, as far as the width allows."""
+def _legend_px(row: Legend, letters: Letters) -> float:
+    return sum(5.2 * letters.cap_px + letters.width_px(words) for _, words in row)
+
+
+def _draw_legend(canvas: Canvas, row: Legend, letters: Letters, top: float) -> None:
+    """A swatch of each colour and what it means."""
     left = 1.5 * letters.cap_px
-    for colour, words in _LEGEND:
-        width = 3.2 * letters.cap_px + letters.width_px(words)
-        if left + width > canvas.surface.get_width():
-            return
+    for colour, words in row:
         box = (round(left), round(top), 2 * letters.cap_px, letters.cap_px)
         canvas.surface.fill(colour, box)
         canvas.put([words], letters, QUIET, left + 2.7 * letters.cap_px, top, False)
-        left += width + 2 * letters.cap_px
+        left += 5.2 * letters.cap_px + letters.width_px(words)
