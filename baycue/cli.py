@@ -1,5 +1,6 @@
 """The front door: every command, its help, and one line for every error."""
 
+import os
 import re
 import sys
 from collections.abc import Sequence
@@ -9,7 +10,7 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
-from baycue.errors import BaycueError
+from baycue.errors import BaycueError, OutputError
 
 SAFETY = (
     "Before you swing: check that nobody, no screen and no camera stands within the club's "
@@ -161,11 +162,15 @@ def main(arguments: Sequence[str] | None = None) -> None:
         app(args=arguments)
     except BaycueError as error:
         _fail(str(error), error.exit_code)
-    except (ImportError, OSError) as error:
-        library = _missing_library(str(error))
-        if library is None:
+    except BrokenPipeError:  # whoever reads our output has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
+    except ImportError as error:
+        if _missing_library(str(error)) is None:
             raise
-        _fail(library, BaycueError.exit_code)
+        _fail(str(error), BaycueError.exit_code)
+    except OSError as error:  # a full disk, a folder taken away
+        _fail(str(error), OutputError.exit_code)
 
 
 def _fail(line: str, exit_code: int) -> None:

@@ -136,6 +136,14 @@ def test_a_result_without_a_folder_is_refused_before_the_work(
     assert said.out == ""
 
 
+def test_one_file_cannot_be_scores_and_clip(tmp_path: Path, run: Run) -> None:
+    result = tmp_path / "result"
+    said = run("score", SAMPLE, "--plan", PLAN, "--json", result, "--annotate", result)
+    assert said.exit_code == 6
+    assert "name two files" in said.line
+    assert said.out == ""
+
+
 def test_a_place_for_pictures_that_is_a_file_is_refused_before_the_work(
     tmp_path: Path, run: Run
 ) -> None:

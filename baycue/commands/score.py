@@ -9,6 +9,7 @@ from baycue.capture.probe import probe
 from baycue.commands.folders import drop_if_empty, new_folder, refuse_unusable, refuse_unwritable
 from baycue.commands.progress import progress_bar
 from baycue.cues.present import open_cues
+from baycue.errors import OutputError
 from baycue.plan.load import load_plan
 from baycue.plan.plan import Plan
 from baycue.recording import ScoredRecording, score_recording
@@ -33,10 +34,7 @@ class ScoreRequest:
 def run_score(request: ScoreRequest, console: Console) -> ScoredRecording:
     """Do all of it; raises BaycueError with one clear line."""
     plan = load_plan(request.plan)
-    for path in (request.json_file, request.annotated_clip):
-        refuse_unwritable(path)
-    if not request.silent:
-        refuse_unusable(request.out)
+    _refuse_before_the_work(request)
     scored = _scored(request.recording, plan, console)
     _tell(scored, console)
     if request.json_file:
@@ -47,6 +45,16 @@ def run_score(request: ScoreRequest, console: Console) -> ScoredRecording:
     if request.annotated_clip:
         _annotate(scored, request.recording, request.annotated_clip, console)
     return scored
+
+
+def _refuse_before_the_work(request: ScoreRequest) -> None:
+    """OutputError for places that cannot take what was asked for."""
+    for path in (request.json_file, request.annotated_clip):
+        refuse_unwritable(path)
+    if request.json_file and request.json_file == request.annotated_clip:
+        raise OutputError(f"{request.json_file}: asked for both scores and clip; name two files")
+    if not request.silent:
+        refuse_unusable(request.out)
 
 
 def _annotate(scored: ScoredRecording, recording: Path, clip: Path, console: Console) -> None:
