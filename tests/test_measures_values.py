@@ -106,6 +106,14 @@ def test_head_rise_down_the_line(rise_m: float) -> None:
     assert got.value == pytest.approx(rise_m, abs=HEAD_TOLERANCE_M)
 
 
+def test_a_long_rise_is_as_unsure_as_the_scale() -> None:
+    still, long = (
+        head_rise(rise_m, Pinhole(), View.FACE_ON, Handedness.RIGHT) for rise_m in (0.0, 0.25)
+    )
+    added = np.sqrt(long.sigma**2 - still.sigma**2)
+    assert added == pytest.approx(0.25 * SCALE_SIGMA_SHARE, rel=0.3)
+
+
 def test_a_rise_between_other_checkpoints_starts_there() -> None:
     golfer = StickGolfer(head_m=lambda t: -0.05 if t > -0.4 else 0.0)
     evidence = evidence_of(Filmed(golfer))

@@ -13,7 +13,7 @@ from baycue.swing.arms import direction_deg, lead_arm_deg
 from baycue.swing.hands import grip_px, hand_sample, middle_px
 from baycue.swing.segment import StrikeSeen
 from baycue.swing.takeaway import takeaway_s
-from tests.canned_swing import BACKSWING_S, canned_swing, minimum_jerk
+from tests.canned_swing import BACKSWING_S, CannedSwing, canned_swing, minimum_jerk
 from tests.stick_golfer import (
     FloatArray,
     Pinhole,
@@ -56,6 +56,12 @@ def test_the_lead_arm_is_unwrapped_through_the_swing() -> None:
     assert lead_arm_deg(poses, RIGHT_HANDER) == pytest.approx(true, abs=1e-6)
     other = mirrored(poses, WIDTH_PX)
     assert lead_arm_deg(other, LEFT_HANDER) == pytest.approx(true, abs=1e-6)
+
+
+def test_an_arm_that_passes_straight_up_goes_on_counting() -> None:
+    times = np.linspace(0, 1, 12)
+    swing = CannedSwing(times, np.linspace(-12, -215, 12), np.linspace(0, -250, 12))
+    assert lead_arm_deg(poses_of(times, swing), RIGHT_HANDER) == pytest.approx(swing.arm)
 
 
 def test_the_grip_lies_beyond_the_fingers_as_seen_from_the_wrists() -> None:

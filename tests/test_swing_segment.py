@@ -6,7 +6,7 @@ of the picture and y down, over seconds.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import lru_cache, partial
 
 import numpy as np
 import pytest
@@ -37,10 +37,15 @@ Track = Callable[[float], FloatArray]
 """Where the hands are, (2,) body units from the shoulders, at a time in seconds."""
 
 
-def swing_track(time_s: float, pace: float = 1.0, trail_sign: int = 1) -> FloatArray:
-    """The canned swing, its top at 0, the hands on an arm's circle about the lead shoulder."""
-    angle = np.radians(float(canned_swing().arm_deg(time_s * pace)))
+def on_the_arms_circle(arm_deg: float, trail_sign: int = 1) -> FloatArray:
+    """The hands of an arm at that angle, about the lead shoulder."""
+    angle = np.radians(arm_deg)
     return np.array([trail_sign * (0.05 + ARM_BODIES * np.sin(angle)), ARM_BODIES * np.cos(angle)])
+
+
+def swing_track(time_s: float, pace: float = 1.0, trail_sign: int = 1) -> FloatArray:
+    """The canned swing, its top at 0."""
+    return on_the_arms_circle(float(canned_swing().arm_deg(time_s * pace)), trail_sign)
 
 
 def streamed(
@@ -92,6 +97,7 @@ def strike_of(told: Sequence[Told]) -> StrikeSeen:
     return strike
 
 
+@lru_cache(maxsize=8)
 def true_return_s(pace: float = 1.0) -> float:
     """When, coming down, the hands are nearest to where they were at address."""
     home = swing_track(-2.0)
@@ -144,6 +150,15 @@ def test_slower_and_faster_swings_are_swings(fps: float, pace: float) -> None:
 
 
 @pytest.mark.parametrize("fps", RATES)
+@pytest.mark.parametrize("pause_s", [0.1, 0.25])
+def test_a_short_pause_at_the_top_is_still_a_swing(fps: float, pause_s: float) -> None:
+    def paused(time_s: float) -> FloatArray:
+        return swing_track(max(time_s - pause_s, 0.0) if time_s > 0 else time_s)
+
+    assert kinds(told_by(streamed(paused, fps, -2.0, 3.0))) == [StrikeSeen, FinishSeen]
+
+
+@pytest.mark.parametrize("fps", RATES)
 def test_landmark_jitter_neither_makes_nor_hides_a_swing(fps: float) -> None:
     told = told_by(streamed(swing_track, fps, -2.5, 2.5, jitter=0.004))
     assert kinds(told) == [StrikeSeen, FinishSeen]
@@ -192,8 +207,24 @@ def stopped_coming_down(time_s: float) -> FloatArray:
 def to_waist_and_back(time_s: float) -> FloatArray:
     """A half backswing, to where the arm is parallel at the most, and back to the ball."""
     there = minimum_jerk(np.array(time_s / 0.7)) - minimum_jerk(np.array((time_s - 0.7) / 0.5))
-    angle = np.radians(-12 - 50 * there)
-    return np.array([0.05 + ARM_BODIES * np.sin(angle), ARM_BODIES * np.cos(angle)])
+    return on_the_arms_circle(float(-12 - 50 * there))
+
+
+def short_chip(time_s: float) -> FloatArray:
+    """Hands to knee height and briskly through: no full swing."""
+    angles = np.interp(time_s, [0, 0.45, 0.5, 0.75, 0.9], [-12, -55, -55, 20, 25])
+    return on_the_arms_circle(float(angles))
+
+
+def even_paced_rehearsal(time_s: float) -> FloatArray:
+    """Arm just past parallel and down through the ball at an even, gentle pace."""
+    angles = np.interp(time_s, [0, 0.9, 1.45, 1.8], [-12, -95, -12, 35])
+    return on_the_arms_circle(float(angles))
+
+
+def pulled_up_at_the_ball(time_s: float) -> FloatArray:
+    """Down at full pace and held where the ball lies."""
+    return swing_track(min(time_s, true_return_s()))
 
 
 def slow_rehearsal(time_s: float) -> FloatArray:
@@ -209,6 +240,9 @@ NO_SWINGS: dict[str, Track] = {
     "overhead stretch": stretching_overhead,
     "practice stop at the top": stopped_half_way,
     "stop on the way down": stopped_coming_down,
+    "stop at the ball": pulled_up_at_the_ball,
+    "short chip": short_chip,
+    "even-paced rehearsal": even_paced_rehearsal,
     "half backswing and back": to_waist_and_back,
     "slow rehearsal": slow_rehearsal,
 }
@@ -225,6 +259,10 @@ def test_what_is_no_swing_is_not_told(name: str, fps: float) -> None:
     assert told_by(streamed(settled_first, fps, -5.0, 5.0)) == []
 
 
+STOPS = {"stop at the ball", "stop on the way down", "practice stop at the top"}
+"""After these the golfer would need to come back to the ball, which the tracks do not tell."""
+
+
 def after_a_while(time_s: float, name: str) -> FloatArray:
     """Something that is no swing, then a pause at the ball, then a swing with its top at 0."""
     back_at_the_ball_s = -2.2
@@ -233,7 +271,7 @@ def after_a_while(time_s: float, name: str) -> FloatArray:
     return NO_SWINGS[name](time_s + 7.5)
 
 
-@pytest.mark.parametrize("name", sorted(set(NO_SWINGS) - {"slow rehearsal"}))
+@pytest.mark.parametrize("name", sorted(set(NO_SWINGS) - {"slow rehearsal", *STOPS}))
 def test_a_swing_after_something_else_is_still_found(name: str) -> None:
     told = told_by(streamed(partial(after_a_while, name=name), 60, -9.0, 2.0))
     assert kinds(told) == [StrikeSeen, FinishSeen]
