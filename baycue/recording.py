@@ -8,6 +8,7 @@ from baycue.capture.frame import Frame
 from baycue.capture.prefetch import Prefetch
 from baycue.capture.recording import RecordingSource
 from baycue.errors import SceneError
+from baycue.glimpse import Glimpse, glimpses
 from baycue.plan.plan import Plan
 from baycue.pose.bystanders import people_in, share_with_company
 from baycue.pose.estimator import PoseEstimator
@@ -15,11 +16,9 @@ from baycue.pose.framing import BodyPart, parts_cut_off
 from baycue.pose.landmarker import MediaPipePose
 from baycue.spine import (
     FinishedSwing,
-    Glimpse,
     ScoredSwing,
     SwingNews,
     UnscorableSwing,
-    glimpses,
     swing_news,
 )
 

@@ -8,46 +8,26 @@ from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from baycue.capture.frame import Frame
-from baycue.club.background import GreyPicture, shrink_to_grey
-from baycue.club.ball import ball_gone_ns
-from baycue.club.scenes import SHRINK, ball_scene, club_scene
-from baycue.club.track import track_shaft
+from baycue.assemble import assemble
+from baycue.glimpse import Glimpse
 from baycue.measures.catalogue import measure_named
-from baycue.measures.evidence import Camera, SwingEvidence
+from baycue.measures.evidence import SwingEvidence
 from baycue.measures.measure import NotMeasuredError
 from baycue.plan.plan import Plan
 from baycue.plan.stance import View
 from baycue.plan.target import Target
-from baycue.pose.estimator import PoseEstimator
-from baycue.pose.pose import Pose
-from baycue.pose.presence import Presence
 from baycue.pose.sides import stance_in_picture
 from baycue.pose.untangle import untangled
 from baycue.scene import PictureSize, why_unscorable
-from baycue.swing.checkpoints import find_checkpoints
 from baycue.swing.hands import hand_sample
 from baycue.swing.segment import FinishSeen, SegmentState, StrikeSeen, advance
-from baycue.swing.swing import Checkpoint, CheckpointName, Swing
-from baycue.swing.swing_curves import Instant, swing_curves
+from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.verdict.judge import judge_swing, judge_target
 from baycue.verdict.verdict import SwingVerdict, TargetVerdict
 
 _REMEMBER_NS = 5_000_000_000
 _BEFORE_TAKEAWAY_NS = 250_000_000
 _FINISH_SIGMA_NS = 200_000_000
-
-
-@dataclass(frozen=True, slots=True)
-class Glimpse:
-    """What is remembered of one frame: its pose, if any, and a small grey picture."""
-
-    frame_index: int
-    stamp_ns: int
-    width_px: int
-    height_px: int
-    pose: Pose | None
-    grey: GreyPicture
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,18 +66,6 @@ class FinishedSwing:
 SwingNews = ScoredSwing | UnscorableSwing | FinishedSwing
 
 
-def glimpses(frames: Iterable[Frame], estimator: PoseEstimator) -> Iterator[Glimpse]:
-    """Look at each frame once; a body that is no steady, plausible person is no pose."""
-    presence = Presence()
-    for frame in frames:
-        height_px, width_px = frame.picture_bgr.shape[:2]
-        pose = estimator.estimate(frame)
-        presence = presence.after(frame.stamp_ns, pose, (width_px, height_px))
-        golfer = pose if presence.golfer_present else None
-        grey = shrink_to_grey(frame.picture_bgr, SHRINK)
-        yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, golfer, grey)
-
-
 def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
     """Tell of each swing as soon as it has come back to the ball, and again of its finish."""
     state, number, last = SegmentState(), 0, None
@@ -122,32 +90,28 @@ def _remember(memory: deque[Glimpse], glimpse: Glimpse) -> None:
 def score_swing(
     number: int, strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
 ) -> ScoredSwing | UnscorableSwing:
-    """Club, checkpoints, measures and verdict of one swing, from the frames remembered."""
-    since = strike.takeaway_ns - _BEFORE_TAKEAWAY_NS
-    seen = tuple(g for g in memory if g.pose and g.stamp_ns >= since)
-    face_on = plan.view is View.FACE_ON
-    poses = tuple(untangled(g.pose) if face_on else g.pose for g in seen if g.pose)
+    """Evidence, measures and verdict of one swing, from the frames remembered."""
+    seen = _of_this_swing(strike, memory, plan)
+    poses = tuple(g.pose for g in seen if g.pose)
     stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
     size = PictureSize(seen[0].width_px, seen[0].height_px)
     reason = why_unscorable(strike, poses, plan, stance, size)
     if reason:
         return UnscorableSwing(number, reason)
-    greys = tuple(g.grey for g in seen)
-    shaft = track_shaft(club_scene(strike, greys, poses, stance)) if face_on else ()
-    gone = None if shaft else ball_gone_ns(ball_scene(strike, greys, poses, plan.stature_m))
-    curves = swing_curves(strike, poses, shaft, stance, face_on, Instant(*gone) if gone else None)
-    checkpoints = find_checkpoints(curves)
-    evidence = SwingEvidence(
-        swing=Swing(number, checkpoints),
-        poses=poses,
-        shaft=shaft,
-        stance=stance,
-        view=plan.view,
-        stature_m=plan.stature_m,
-        camera=Camera(size.width_px, size.height_px, plan.camera.horizontal_fov_deg),
-    )
+    evidence = assemble(number, strike, seen, plan, stance)
     answers = [answer(target, evidence) for target in plan.targets]
     return ScoredSwing(evidence, judge_swing(number, answers), seen[-1].stamp_ns)
+
+
+def _of_this_swing(
+    strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
+) -> tuple[Glimpse, ...]:
+    """The glimpses of the golfer from just before takeaway on, face-on with sides put right."""
+    since = strike.takeaway_ns - _BEFORE_TAKEAWAY_NS
+    golfer = [g for g in memory if g.pose and g.stamp_ns >= since]
+    if plan.view is not View.FACE_ON:
+        return tuple(golfer)
+    return tuple(replace(g, pose=untangled(g.pose)) for g in golfer if g.pose)
 
 
 def answer(target: Target, evidence: SwingEvidence) -> TargetVerdict:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from baycue.bay.level import SET_BY_EYE, Level
 from baycue.club.reading import Evidence, ShaftReading
 from baycue.plan.stance import View
 from baycue.pose.pose import Landmark, Pose
@@ -30,7 +31,10 @@ class Camera:
 
 @dataclass(frozen=True, slots=True)
 class SwingEvidence:
-    """A swing with the poses and shaft readings around it, in order of time."""
+    """A swing with the poses and shaft readings around it, in order of time.
+
+    Both are as a level camera would have seen them; ``level`` says how sure that is.
+    """
 
     swing: Swing
     poses: tuple[Pose, ...]
@@ -39,6 +43,7 @@ class SwingEvidence:
     view: View
     stature_m: float
     camera: Camera
+    level: Level = SET_BY_EYE
 
     @property
     def times_s(self) -> FloatArray:

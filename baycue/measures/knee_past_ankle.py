@@ -11,9 +11,9 @@ from baycue.plan.stance import View
 from baycue.swing.local_fit import fit_at
 
 _HALF_WIDTH_S = 0.07
-_LEVEL_SIGMA_DEG = 0.5
-"""How far a camera set up by eye leans to a side; a lean moves the knee over the ankle by
-that angle times their height apart (0.285 and 0.039 of stature, Drillis and Contini 1966)."""
+_KNEE_ABOVE_ANKLE_SHARE = 0.285 - 0.039
+"""Of stature (Drillis and Contini 1966); a camera that leans moves the knee over the ankle by
+the angle times this height."""
 
 
 def _take(evidence: SwingEvidence, when: When) -> Measurement:
@@ -22,14 +22,14 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
     scale = scale_of(evidence)
     fitted = fit_at(evidence.times_s, _offsets_m(evidence, scale), at.time_ns * 1e-9, _HALF_WIDTH_S)
     value = KNEE.gain * fitted.value + KNEE.offset_m
-    knee_height_m = (0.285 - 0.039) * evidence.stature_m
+    above_m = _KNEE_ABOVE_ANKLE_SHARE * evidence.stature_m
     sigma = np.linalg.norm(
         [
             KNEE.gain * fitted.sigma,
             KNEE.gain * fitted.rate_per_s * at.sigma_ns * 1e-9,
             value * SCALE_SIGMA_SHARE,
             KNEE.sigma_m,
-            np.radians(_LEVEL_SIGMA_DEG) * knee_height_m,
+            np.radians(evidence.level.sigma_deg) * above_m,
         ]
     )
     return Measurement("knee past ankle", value, float(sigma), Unit.METRE)

@@ -7,6 +7,8 @@ lay; if the club was hidden, when the ball is seen to go, or when the hands are 
 wider spread.  P6 is then told from the arms, wider still.
 """
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from baycue.swing.crossing import crossing_sigma_s, first_crossing_s, lowest
@@ -14,19 +16,28 @@ from baycue.swing.curve import Curve
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
-_BACK_PARALLEL_DEG, _THROUGH_PARALLEL_DEG = -90.0, 90.0
-_HORIZON_SIGMA_DEG = 2.0
-"""What a camera not quite level and a swing plane seen aslant do to "parallel"; one sigma."""
-_BALL_DIRECTION_SIGMA_DEG = 4.0
+
+@dataclass(frozen=True, slots=True)
+class _Angle:
+    """An angle in the picture that marks a checkpoint, and how surely it does, one sigma."""
+
+    deg: float
+    sigma_deg: float
+
+
+_PARALLEL_BACK, _PARALLEL_THROUGH = _Angle(-90.0, 3.0), _Angle(90.0, 3.0)
+"""A swing plane seen aslant moves "parallel" by some degrees; seen on synthetic swings."""
+_ARM_PARALLEL = _Angle(-81.0, 5.0)
+"""How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low.
+Seen on synthetic swings."""
+_ARM_AT_P6 = _Angle(-35.0, 15.0)
+"""Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""
+_BALL_DIRECTION_SIGMA_DEG = 6.0
 _ADDRESS_BEFORE_S = 0.10
-_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.033, 0.15
+_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.04, 0.15
 """From behind, the hands start along the line of sight and hardly move in the picture."""
 _AROUND_TOP_S = 0.25
 _AROUND_RETURN_S = 0.09
-_ARM_PARALLEL_SEEN_DEG, _ARM_PARALLEL_SIGMA_DEG = -81.0, 5.0
-"""How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low.
-Seen on synthetic swings."""
-_ARM_ALONE_P6_DEG, _ARM_ALONE_SIGMA_DEG = -35.0, 15.0
 _RETURN_SIGMA_S = 0.025
 _HANDS_TOP_SIGMA_S = 0.04
 
@@ -37,9 +48,9 @@ def find_checkpoints(curves: SwingCurves) -> tuple[Checkpoint, ...]:
         _address(curves),
         _takeaway(curves),
         _p2(curves),
-        _arm_parallel(curves, CheckpointName.P3, going_back=True),
+        _p3(curves),
         _top(curves),
-        _arm_parallel(curves, CheckpointName.P5, going_back=False),
+        _p5(curves),
         _p6(curves),
         _impact(curves),
         _p8(curves),
@@ -63,33 +74,29 @@ def _takeaway(curves: SwingCurves) -> Checkpoint:
 
 def _p2(curves: SwingCurves) -> Checkpoint | None:
     span = (curves.takeaway_s, curves.top_s)
-    return _level(curves.shaft, CheckpointName.P2, _BACK_PARALLEL_DEG, span, rising=False)
+    return _reached(curves, curves.shaft, CheckpointName.P2, _PARALLEL_BACK, span, rising=False)
 
 
 def _p8(curves: SwingCurves) -> Checkpoint | None:
     span = (curves.return_s - _AROUND_RETURN_S, curves.end_s)
-    return _level(curves.shaft, CheckpointName.P8, _THROUGH_PARALLEL_DEG, span, rising=True)
+    return _reached(curves, curves.shaft, CheckpointName.P8, _PARALLEL_THROUGH, span, rising=True)
 
 
 def _p6(curves: SwingCurves) -> Checkpoint | None:
     span = (curves.top_s, curves.end_s)
-    if curves.shaft is not None:
-        return _level(curves.shaft, CheckpointName.P6, _BACK_PARALLEL_DEG, span, rising=True)
-    return _level(
-        curves.arm, CheckpointName.P6, _ARM_ALONE_P6_DEG, span, True, _ARM_ALONE_SIGMA_DEG
-    )
+    seen = curves.shaft is not None
+    curve, angle = (curves.shaft, _PARALLEL_BACK) if seen else (curves.arm, _ARM_AT_P6)
+    return _reached(curves, curve, CheckpointName.P6, angle, span, rising=True)
 
 
-def _arm_parallel(curves: SwingCurves, name: CheckpointName, going_back: bool) -> Checkpoint | None:
-    span = (curves.takeaway_s, curves.top_s) if going_back else (curves.top_s, curves.return_s)
-    return _level(
-        curves.arm,
-        name,
-        _ARM_PARALLEL_SEEN_DEG,
-        span,
-        rising=not going_back,
-        level_sigma_deg=_ARM_PARALLEL_SIGMA_DEG,
-    )
+def _p3(curves: SwingCurves) -> Checkpoint | None:
+    span = (curves.takeaway_s, curves.top_s)
+    return _reached(curves, curves.arm, CheckpointName.P3, _ARM_PARALLEL, span, rising=False)
+
+
+def _p5(curves: SwingCurves) -> Checkpoint | None:
+    span = (curves.top_s, curves.return_s)
+    return _reached(curves, curves.arm, CheckpointName.P5, _ARM_PARALLEL, span, rising=True)
 
 
 def _top(curves: SwingCurves) -> Checkpoint:
@@ -123,17 +130,19 @@ def _hands_returned(curves: SwingCurves) -> Checkpoint:
     return _checkpoint(CheckpointName.IMPACT, curves.return_s, _RETURN_SIGMA_S)
 
 
-def _level(
+def _reached(
+    curves: SwingCurves,
     curve: Curve | None,
     name: CheckpointName,
-    level_deg: float,
+    angle: _Angle,
     span_s: tuple[float, float],
     rising: bool,
-    level_sigma_deg: float = _HORIZON_SIGMA_DEG,
 ) -> Checkpoint | None:
+    """When ``curve`` reaches an angle, spread by its own spread, the angle's and the level's."""
     if curve is None:
         return None
-    at = first_crossing_s(curve, np.full_like(curve.values, level_deg), span_s, rising)
+    at = first_crossing_s(curve, np.full_like(curve.values, angle.deg), span_s, rising)
     if at is None:
         return None
-    return _checkpoint(name, at, crossing_sigma_s(curve, at, level_sigma_deg))
+    angle_sigma = float(np.hypot(angle.sigma_deg, curves.level_sigma_deg))
+    return _checkpoint(name, at, crossing_sigma_s(curve, at, angle_sigma))

@@ -35,7 +35,7 @@ class SwingCurves:
 
     ``shaft``: shaft angle, deg, or None when the club was hidden.  ``arm``: lead-arm angle,
     or None down the line, where neither shows as an angle.  ``ball_gone``: when the ball was
-    seen to leave, if that was looked for.
+    seen to leave, if that was looked for.  ``level_sigma_deg``: how sure "level" is.
     ``ball_deg``: on the shaft curve's times, the direction from the hands to the ball.
     """
 
@@ -48,6 +48,7 @@ class SwingCurves:
     hands_top_s: float
     return_s: float
     end_s: float
+    level_sigma_deg: float
 
 
 def swing_curves(
@@ -57,6 +58,7 @@ def swing_curves(
     stance: Stance,
     face_on: bool = True,
     ball_gone: Instant | None = None,
+    level_sigma_deg: float = 0.5,
 ) -> SwingCurves:
     """Fit the curves of one swing to its poses and shaft readings."""
     shaft_fit = shaft_curve(shaft)
@@ -70,6 +72,7 @@ def swing_curves(
         hands_top_s=hands_top_s(strike, poses),
         return_s=strike.return_ns * 1e-9,
         end_s=poses[-1].stamp_ns * 1e-9,
+        level_sigma_deg=level_sigma_deg,
     )
 
 

@@ -1,0 +1,69 @@
+"""From a strike and the frames remembered to all that is known about the swing."""
+
+from dataclasses import replace
+
+from baycue.bay.level import Level, camera_level, levelled
+from baycue.club.ball import ball_gone_ns
+from baycue.club.reading import ShaftReading
+from baycue.club.scenes import SHRINK, ball_scene, club_scene
+from baycue.club.track import track_shaft
+from baycue.glimpse import Glimpse
+from baycue.measures.evidence import Camera, SwingEvidence
+from baycue.plan.plan import Plan
+from baycue.plan.stance import View
+from baycue.pose.pose import Pose
+from baycue.pose.sides import Stance
+from baycue.swing.checkpoints import find_checkpoints
+from baycue.swing.segment import StrikeSeen
+from baycue.swing.swing import Swing
+from baycue.swing.swing_curves import Instant, swing_curves
+
+_ROOM_SHARE = 0.15
+
+
+def assemble(
+    number: int, strike: StrikeSeen, seen: tuple[Glimpse, ...], plan: Plan, stance: Stance
+) -> SwingEvidence:
+    """The evidence of one swing; every glimpse of ``seen`` has a pose."""
+    poses = tuple(g.pose for g in seen if g.pose)
+    greys = tuple(g.grey for g in seen)
+    face_on = plan.view is View.FACE_ON
+    level = _level(seen, poses)
+    raw_shaft = track_shaft(club_scene(strike, greys, poses, stance)) if face_on else ()
+    shaft = tuple(_levelled_reading(r, level, stance) for r in raw_shaft)
+    gone = None if shaft else ball_gone_ns(ball_scene(strike, greys, poses, plan.stature_m))
+    size = seen[0].width_px, seen[0].height_px
+    upright = tuple(levelled(p, level, *size) for p in poses)
+    curves = swing_curves(
+        strike,
+        upright,
+        shaft,
+        stance,
+        face_on,
+        Instant(*gone) if gone else None,
+        level.sigma_deg,
+    )
+    return SwingEvidence(
+        swing=Swing(number, find_checkpoints(curves)),
+        poses=upright,
+        shaft=shaft,
+        stance=stance,
+        view=plan.view,
+        stature_m=plan.stature_m,
+        camera=Camera(*size, plan.camera.horizontal_fov_deg),
+        level=level,
+    )
+
+
+def _level(seen: tuple[Glimpse, ...], poses: tuple[Pose, ...]) -> Level:
+    """The level told by the bay's uprights, the golfer's own place left out."""
+    places = poses[0].pixels / SHRINK
+    low, high = places.min(axis=0), places.max(axis=0)
+    room = _ROOM_SHARE * (high - low)
+    box = (*(low - room), *(high + room))
+    return camera_level([g.grey for g in seen], box)
+
+
+def _levelled_reading(reading: ShaftReading, level: Level, stance: Stance) -> ShaftReading:
+    turned = reading.angle_deg - stance.toward_target * level.slant_deg
+    return replace(reading, angle_deg=turned)

@@ -1,0 +1,1 @@
+"""What the still bay tells about the camera."""

@@ -1,0 +1,35 @@
+"""One look at each frame: who is there, and a small grey picture to look for the club in."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from baycue.capture.frame import Frame
+from baycue.club.background import GreyPicture, shrink_to_grey
+from baycue.club.scenes import SHRINK
+from baycue.pose.estimator import PoseEstimator
+from baycue.pose.pose import Pose
+from baycue.pose.presence import Presence
+
+
+@dataclass(frozen=True, slots=True)
+class Glimpse:
+    """What is remembered of one frame: its pose, if any, and a small grey picture."""
+
+    frame_index: int
+    stamp_ns: int
+    width_px: int
+    height_px: int
+    pose: Pose | None
+    grey: GreyPicture
+
+
+def glimpses(frames: Iterable[Frame], estimator: PoseEstimator) -> Iterator[Glimpse]:
+    """Look at each frame once; a body that is no steady, plausible person is no pose."""
+    presence = Presence()
+    for frame in frames:
+        height_px, width_px = frame.picture_bgr.shape[:2]
+        pose = estimator.estimate(frame)
+        presence = presence.after(frame.stamp_ns, pose, (width_px, height_px))
+        golfer = pose if presence.golfer_present else None
+        grey = shrink_to_grey(frame.picture_bgr, SHRINK)
+        yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, golfer, grey)
