@@ -153,6 +153,31 @@ def benchmark(recording: Recording, plan: PlanFile) -> None:
     run_benchmark(recording, plan, Console())
 
 
+@app.command()
+def bench(
+    swings: Annotated[int, typer.Option(min=1, help="How many swings to draw")] = 200,
+    seed: Annotated[int, typer.Option(min=0, help="Which population")] = 1,
+    out: Annotated[Path, typer.Option(help="Folder for results; run again to go on")] = _OUT
+    / "bench",
+    workers: Annotated[int, typer.Option(min=1, help="Processes at work")] = 2,
+    short: Annotated[
+        bool, typer.Option("--short", help="A few swings, and fail below the floors; for CI")
+    ] = False,
+) -> None:
+    """Say how right the program is, on random synthetic swings whose truth is known.
+
+    Draws invented golfers, cameras and swings, scores each blind and compares with the
+    truth: tables here, figures.json and a page with plots in the folder. Each result is
+    kept at once; the same command goes on where it stopped. Real golfers are not measured.
+
+    Example: `baycue bench --swings 60 --seed 2 --out bench_2`
+    """
+    from baycue.commands.bench import BenchRequest, run_bench, short_request
+
+    request = short_request(out, workers) if short else BenchRequest(swings, seed, out, workers)
+    run_bench(request, Console())
+
+
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line; an error is one line and an exit code, never a traceback.
 

@@ -1,0 +1,47 @@
+"""Floors under the figures of a short bench: what it reached once, with room for chance.
+
+Set from measured runs (see ``SHORT_SWINGS`` of seed 1); a change that makes the program
+clearly worse falls below one.  They are no goals: those are in ``goals``.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from baycue.bench.coach import HEAD, KNEE
+from baycue.bench.figures import Figures
+from baycue.bench.slices import EVERY
+
+SHORT_SEED, SHORT_SWINGS = 1, 12
+
+
+@dataclass(frozen=True, slots=True)
+class Floor:
+    """A figure must stay between ``low`` and ``high``."""
+
+    name: str
+    unit: str
+    read: Callable[[Figures], float]
+    low: float
+    high: float
+
+
+FLOORS = (
+    Floor("swings found", "%", lambda f: 100 * f.found_share, 100.0, 100.0),
+    Floor("P6, median", "ms", lambda f: f.errors[EVERY.name]["P6"].median, 0.0, 5.0),
+    Floor("P6, 95th percentile", "ms", lambda f: f.errors[EVERY.name]["P6"].p95, 0.0, 12.0),
+    Floor("impact, 95th percentile", "frames", lambda f: f.frame_errors["impact"].p95, 0.0, 0.5),
+    Floor("top, 95th percentile", "frames", lambda f: f.frame_errors["top"].p95, 0.0, 1.5),
+    Floor(f"{KNEE}, RMS", "mm", lambda f: f.errors[EVERY.name][KNEE].rms, 0.0, 22.0),
+    Floor(f"{HEAD}, RMS", "mm", lambda f: f.errors[EVERY.name][HEAD].rms, 0.0, 12.0),
+    Floor(f"{KNEE}, called right", "%", lambda f: 100 * f.verdicts[KNEE].right_share, 95.0, 100.0),
+)
+
+
+def fallen(figures: Figures, floors: tuple[Floor, ...] = FLOORS) -> tuple[str, ...]:
+    """A line for each figure outside its floor's range, or that there is not (NaN)."""
+    return tuple(
+        f"{floor.name} is {floor.read(figures):.2f} {floor.unit}; "
+        f"it must stay within {floor.low:g} to {floor.high:g}"
+        for floor in floors
+        if not floor.low <= floor.read(figures) <= floor.high
+    )
