@@ -167,7 +167,7 @@ def bench(
     """Say how right the program is, on random synthetic swings whose truth is known.
 
     Draws invented golfers, cameras and swings, scores each blind and compares with the
-    truth: tables here, figures.json and a page with plots in the folder. Each result is
+    truth: tables here, bench.json and a page with plots in the folder. Each result is
     kept at once; the same command goes on where it stopped. Real golfers are not measured.
 
     Example: `baycue bench --swings 60 --seed 2 --out bench_2`

@@ -37,7 +37,7 @@ FLOORS = (
 )
 
 
-def fallen(figures: Figures, floors: tuple[Floor, ...] = FLOORS) -> tuple[str, ...]:
+def fallen(figures: Figures, floors: tuple[Floor, ...]) -> tuple[str, ...]:
     """A line for each figure outside its floor's range, or that there is not (NaN)."""
     return tuple(
         f"{floor.name} is {floor.read(figures):.2f} {floor.unit}; "

@@ -4,7 +4,7 @@ Ranges are what a practice bay and a coach's students may bring (common practice
 Everything is drawn evenly over its range, unless a line here says otherwise.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import exp, log
 
@@ -77,7 +77,7 @@ class Draw:
     stated_fov_deg: float | None
 
 
-def draw(seed: int, number: int, fps_shares: dict[float, float] = FPS_SHARES) -> Draw:
+def draw(seed: int, number: int, fps_shares: Mapping[float, float] = FPS_SHARES) -> Draw:
     """The swing of that number in the population of that seed: always the same one."""
     rng = np.random.default_rng([seed, number])
     style, bright = _style(rng), _chance(rng, 0.5)

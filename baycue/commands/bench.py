@@ -4,15 +4,15 @@ import json
 import os
 import platform
 import sys
-from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, field
 from datetime import date
 from pathlib import Path
 
 from rich.console import Console
 
 from baycue.bench.figures import Figures, figures_of
-from baycue.bench.floors import SHORT_SEED, SHORT_SWINGS, fallen
+from baycue.bench.floors import FLOORS, SHORT_SEED, SHORT_SWINGS, Floor, fallen
 from baycue.bench.goals import goals
 from baycue.bench.page import page
 from baycue.bench.population import FPS_SHARES, SHORT_FPS_SHARES, Draw, draw
@@ -33,37 +33,36 @@ class BenchRequest:
     seed: int
     out: Path
     workers: int
+    label: str = "bench"
+    fps_shares: Mapping[float, float] = field(default_factory=lambda: FPS_SHARES)
+    floors: tuple[Floor, ...] = ()
 
     def draws(self) -> list[Draw]:
         """The population."""
-        return [draw(self.seed, number, FPS_SHARES) for number in range(self.swings)]
+        return [draw(self.seed, number, self.fps_shares) for number in range(self.swings)]
+
+    def file(self, ending: str) -> Path:
+        """Where something of this bench is kept."""
+        return self.out / f"{self.label}.{ending}"
 
 
-@dataclass(frozen=True, slots=True)
-class ShortBenchRequest(BenchRequest):
-    """Few swings, 30 frames a second only, and floors under the figures."""
-
-    def draws(self) -> list[Draw]:
-        """The population."""
-        return [draw(self.seed, number, SHORT_FPS_SHARES) for number in range(self.swings)]
-
-
-def short_request(out: Path, workers: int) -> ShortBenchRequest:
-    """The bench for continuous integration."""
-    return ShortBenchRequest(SHORT_SWINGS, SHORT_SEED, out, workers)
+def short_request(out: Path, workers: int) -> BenchRequest:
+    """Few swings at 30 frames a second, with floors: for continuous integration."""
+    return BenchRequest(
+        SHORT_SWINGS, SHORT_SEED, out, workers, "short", SHORT_FPS_SHARES, floors=FLOORS
+    )
 
 
 def run_bench(request: BenchRequest, console: Console) -> Figures:
     """Take what is missing, then tell; raises BaycueError if a floor is broken."""
     refuse_unusable(request.out)
-    results = request.out / "results.jsonl"
+    results = request.file("jsonl")
     _take_missing(request, results, console)
     records = _wanted(read_results(results, request.seed), request.swings)
     figures = figures_of(records)
     console.print(bench_tables(figures), highlight=False)
     _write(figures, records, request, console)
-    if isinstance(request, ShortBenchRequest):
-        _refuse_fallen(figures)
+    refuse_fallen(figures, request.floors)
     return figures
 
 
@@ -89,7 +88,7 @@ def _write(
     made = _made(request)
     reached = [{**asdict(goal), "met": goal.met} for goal in goals(figures)]
     document = {"made": made, "goals": reached, **asdict(figures)}
-    json_file, html_file = request.out / "figures.json", request.out / "figures.html"
+    json_file, html_file = request.file("json"), request.file("html")
     json_file.write_text(json.dumps(document, indent=1), encoding="utf-8")
     html_file.write_text(page(figures, records, made), encoding="utf-8")
     console.print(f"Figures written to {json_file} and {html_file}", soft_wrap=True)
@@ -103,7 +102,8 @@ def _made(request: BenchRequest) -> str:
     )
 
 
-def _refuse_fallen(figures: Figures) -> None:
-    lines = fallen(figures)
+def refuse_fallen(figures: Figures, floors: tuple[Floor, ...]) -> None:
+    """BaycueError that names every figure which fell below its floor."""
+    lines = fallen(figures, floors)
     if lines:
         raise BaycueError(f"bench: {'; '.join(lines)}")
