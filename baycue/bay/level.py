@@ -22,6 +22,8 @@ _STEEPEST_DEG = 12.0
 _SHORTEST_SHARE = 0.07
 _FEWEST_LINES = 5
 _AGREE_DEG = 1.5
+_LEAST_AGREEING = 0.5
+"""Of all near-uprights by length; foliage and nets, at any slant, agree an eighth at the most."""
 _ROUNDS = 5
 _MOST_PICTURES, _DETAIL_PX, _CONTRAST = 24, 12.0, 10.0
 _LEAST_SIGMA_DEG = 0.3
@@ -57,7 +59,8 @@ def camera_level(greys: Sequence[NDArray[np.uint8]], golfer_box: Box) -> Level:
             return SET_BY_EYE
         lean, convergence, sigma = _line(across[keep], slants[keep], lengths[keep])
         keep = np.abs(slants - lean - convergence * across) < _AGREE_DEG
-    if sigma > SET_BY_EYE.sigma_deg:
+    agreeing = lengths[keep].sum() / lengths.sum()
+    if sigma > SET_BY_EYE.sigma_deg or agreeing < _LEAST_AGREEING:
         return SET_BY_EYE
     return Level(lean, sigma)
 

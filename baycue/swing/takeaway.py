@@ -33,7 +33,8 @@ def hands_top_s(strike: StrikeSeen, poses: tuple[Pose, ...]) -> float:
     They linger there, and the club turns at the end of it.
     """
     samples = [hand_sample(p) for p in poses if p.stamp_ns <= strike.return_ns]
-    heights = np.array([-s.hands_px[1] / s.body_px for s in samples])
+    body_px = float(np.median([s.body_px for s in samples]))
+    heights = np.array([-s.hands_px[1] for s in samples]) / body_px
     lingering = np.flatnonzero(heights >= heights.max() - _LINGER)
     return samples[int(lingering[-1])].stamp_ns * 1e-9
 
@@ -42,10 +43,11 @@ def _gone_from_ball(strike: StrikeSeen, poses: tuple[Pose, ...]) -> tuple[FloatA
     """Times up to the top, s, and the hands' distance from address, body units."""
     samples = [hand_sample(p) for p in poses if p.stamp_ns <= strike.top_ns]
     times = np.array([s.stamp_ns for s in samples]) * 1e-9
-    places = np.array([s.hands_px / s.body_px for s in samples])
+    places = np.array([s.hands_px for s in samples])
+    bodies = np.array([s.body_px for s in samples])
     still = np.array([s.stamp_ns <= strike.takeaway_ns for s in samples])
     home = np.median(places[still] if still.any() else places[:1], axis=0)
-    return times, np.linalg.norm(places - home, axis=1)
+    return times, np.linalg.norm(places - home, axis=1) / bodies
 
 
 def _last_crossing_s(times: FloatArray, values: FloatArray, level: float) -> float | None:
