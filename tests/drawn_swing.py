@@ -22,6 +22,7 @@ WIDTH_PX, HEIGHT_PX = Pinhole().width_px, Pinhole().height_px
 SHAFT_PX, HEAD_PX = 3, 6
 _NOISE, _CONTRAST, _CLOTHES = 3.0, 90.0, 60.0
 _STEP_DEG, _MOST_STEPS = 1.0, 80
+_POSTS_PX = (90, 250, 400, 880, 1010, 1190)
 _FROM_S, _TO_S, _GRID_S = -1.6, 1.2, 0.004
 
 _LIMBS = (
@@ -40,31 +41,35 @@ _TORSO = (
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """How the pictures are taken; ``with_club``: whether there is a shaft in them."""
+    """How the pictures are taken, and whether there is a shaft and whether there are posts."""
 
     shutter_s: float = 1 / 500
     with_club: bool = True
+    with_posts: bool = True
     seed: int = 0
 
 
 def drawn(times_s: FloatArray, poses: tuple[Pose, ...], how: Drawing) -> list[GreyPicture]:
     """One grey picture (720, 1280) for each time counted from the top."""
     rng = np.random.default_rng(how.seed)
-    bay, grain = textured_bay(), _grain()
+    bay, grain = textured_bay(how.with_posts), _grain()
     return [
         _with_grain(_one(bay, float(t), pose, how), grain, rng)
         for t, pose in zip(times_s, poses, strict=True)
     ]
 
 
-@lru_cache(maxsize=1)
-def textured_bay() -> NDArray[np.float32]:
-    """Soft blobs and a floor line, the same in every picture."""
+@lru_cache(maxsize=2)
+def textured_bay(with_posts: bool) -> NDArray[np.float32]:
+    """Soft blobs, a floor line and upright posts, the same in every picture."""
     rng = np.random.default_rng(99)
     rough = rng.uniform(60, 180, (HEIGHT_PX // 8, WIDTH_PX // 8)).astype(np.float32)
     soft = cv2.GaussianBlur(rough, (0, 0), 3)
     bay = cv2.resize((soft - soft.mean()) * 5 + 115, (WIDTH_PX, HEIGHT_PX))
-    bay[HEIGHT_PX * 7 // 10 :] += 25
+    floor_px = HEIGHT_PX * 7 // 10
+    bay[floor_px:] += 25
+    for x in _POSTS_PX if with_posts else ():
+        bay[20:floor_px, x : x + 8] -= 70
     return np.asarray(np.clip(bay, 10, 245), dtype=np.float32)
 
 

@@ -81,7 +81,7 @@ def test_the_strike_lies_between_the_last_frame_with_the_ball_and_the_next(
 @pytest.mark.parametrize("beside", [{"spare_ball": True}, {"leg": True}], ids=["ball", "leg"])
 def test_what_else_lies_or_moves_about_is_not_taken_for_it(beside: dict[str, bool]) -> None:
     gone_ns = RETURN_NS + 20_000_000
-    found = ball_gone_ns(filmed(gone_ns, **beside))  # type: ignore[arg-type]
+    found = ball_gone_ns(filmed(gone_ns, **beside))
     assert found is not None
     assert abs(found[0] - gone_ns) < 1e9 / 60
 

@@ -50,7 +50,7 @@ def scene_of(filming: Filming) -> ClubScene:
     rng = np.random.default_rng(filming.seed + 40)
     times = times_of(filming)
     true = poses_of(times, canned_swing())
-    how = Drawing(filming.shutter_s, filming.with_club, filming.seed)
+    how = Drawing(filming.shutter_s, filming.with_club, seed=filming.seed)
     poses = jittered(true, HANDS_SIGMA_PX, rng)
     return ClubScene(
         stamps_ns=tuple(p.stamp_ns for p in poses),
