@@ -194,13 +194,6 @@ def test_a_later_clock_moves_the_takeaway_by_as_much(later_ns: int, head_m: floa
 TIMES: FloatArray = frame_times_s(30, -1.3, 0.3)
 
 
-NOT_YET_BLIND_TO_PLACE = pytest.mark.xfail(
-    strict=True,
-    reason="takeaway_s divides picture positions, not differences, by each frame's body size",
-)
-
-
-@NOT_YET_BLIND_TO_PLACE
 @pytest.mark.parametrize("seed", range(2))
 def test_mirroring_the_picture_does_not_move_the_takeaway(seed: int) -> None:
     poses = jittered(poses_of(TIMES, canned_swing()), 1.5, np.random.default_rng(seed))
@@ -209,7 +202,6 @@ def test_mirroring_the_picture_does_not_move_the_takeaway(seed: int) -> None:
     assert there == pytest.approx(takeaway_s(rough, poses), abs=1e-5)
 
 
-@NOT_YET_BLIND_TO_PLACE
 @pytest.mark.parametrize("seed", range(2))
 def test_shifting_the_picture_does_not_move_the_takeaway(seed: int) -> None:
     poses = jittered(poses_of(TIMES, canned_swing()), 1.5, np.random.default_rng(seed))
