@@ -1,10 +1,7 @@
 """From a strike and the frames remembered to all that is known about the swing."""
 
-from dataclasses import replace
-
-from baycue.bay.level import Level, camera_level, levelled
+from baycue.bay.level import Level, camera_level, levelled, levelled_shaft
 from baycue.club.ball import ball_gone_ns
-from baycue.club.reading import ShaftReading
 from baycue.club.scenes import SHRINK, ball_scene, club_scene
 from baycue.club.track import track_shaft
 from baycue.glimpse import Glimpse
@@ -30,7 +27,7 @@ def assemble(
     face_on = plan.view is View.FACE_ON
     level = _level(seen, poses)
     raw_shaft = track_shaft(club_scene(strike, greys, poses, stance)) if face_on else ()
-    shaft = tuple(_levelled_reading(r, level, stance) for r in raw_shaft)
+    shaft = tuple(levelled_shaft(r, level, stance) for r in raw_shaft)
     gone = None if shaft else ball_gone_ns(ball_scene(strike, greys, poses, plan.stature_m))
     size = seen[0].width_px, seen[0].height_px
     upright = tuple(levelled(p, level, *size) for p in poses)
@@ -62,8 +59,3 @@ def _level(seen: tuple[Glimpse, ...], poses: tuple[Pose, ...]) -> Level:
     room = _ROOM_SHARE * (high - low)
     box = (*(low - room), *(high + room))
     return camera_level([g.grey for g in seen], box)
-
-
-def _levelled_reading(reading: ShaftReading, level: Level, stance: Stance) -> ShaftReading:
-    turned = reading.angle_deg - stance.toward_target * level.slant_deg
-    return replace(reading, angle_deg=turned)

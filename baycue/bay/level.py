@@ -13,7 +13,9 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
+from baycue.club.reading import ShaftReading
 from baycue.pose.pose import Pose
+from baycue.pose.sides import Stance
 
 FloatArray = NDArray[np.float64]
 Box = tuple[float, float, float, float]
@@ -38,6 +40,9 @@ class Level:
 
     slant_deg: float
     sigma_deg: float
+
+    def __neg__(self) -> "Level":
+        return Level(-self.slant_deg, self.sigma_deg)
 
 
 SET_BY_EYE = Level(0.0, 1.5)
@@ -118,6 +123,11 @@ def _line(
     scatter = np.sqrt((weights * misfit**2).sum() / weights.sum())
     spread = float(scatter * np.sqrt(np.linalg.inv(normal)[0, 0]))
     return float(lean), float(convergence), float(np.hypot(spread, _LEAST_SIGMA_DEG))
+
+
+def levelled_shaft(reading: ShaftReading, level: Level, stance: Stance) -> ShaftReading:
+    """The reading as a level camera would have given it, face-on."""
+    return replace(reading, angle_deg=reading.angle_deg - stance.toward_target * level.slant_deg)
 
 
 def levelled(pose: Pose, level: Level, width_px: int, height_px: int) -> Pose:

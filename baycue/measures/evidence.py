@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.bay.level import SET_BY_EYE, Level
+from baycue.bay.level import SET_BY_EYE, Level, levelled, levelled_shaft
 from baycue.club.reading import Evidence, ShaftReading
 from baycue.plan.stance import View
 from baycue.pose.pose import Landmark, Pose
@@ -55,6 +55,14 @@ class SwingEvidence:
         """The share of frames whose own picture showed the shaft, 0 to 1."""
         seen = [r.evidence is Evidence.PICTURE for r in self.shaft]
         return sum(seen) / len(self.poses)
+
+    def pose_as_filmed(self, pose: Pose) -> Pose:
+        """One of ``poses`` where it lies in the picture of a camera that may lean."""
+        return levelled(pose, -self.level, self.camera.width_px, self.camera.height_px)
+
+    def shaft_as_filmed(self, reading: ShaftReading) -> ShaftReading:
+        """One of ``shaft`` as it lies in that picture."""
+        return levelled_shaft(reading, -self.level, self.stance)
 
     def track_px(self, *landmarks: Landmark) -> FloatArray:
         """The mean of some landmarks through the swing, (N, 2)."""

@@ -80,7 +80,9 @@ def _strip(source: RecordingSource, frame_ns: int, swings: Sequence[ScoredSwing]
 def _notes(swings: Sequence[ScoredSwing]) -> dict[int, _Noted]:
     notes = {}
     for scored in swings:
-        shaft = {reading.frame_index: reading for reading in scored.evidence.shaft}
-        for pose in scored.evidence.poses:
+        shaft = {
+            r.frame_index: r for r in map(scored.evidence.shaft_as_filmed, scored.evidence.shaft)
+        }
+        for pose in map(scored.evidence.pose_as_filmed, scored.evidence.poses):
             notes[pose.frame_index] = _Noted(pose, shaft.get(pose.frame_index), scored)
     return notes
