@@ -1,5 +1,7 @@
 """The likeliest turning of the shaft through evidence over all frames."""
 
+from functools import lru_cache
+
 import numpy as np
 import pytest
 from numpy.typing import NDArray
@@ -55,12 +57,13 @@ def evidence_for(angles_deg: FloatArray, rates_deg: FloatArray) -> NDArray[np.fl
     return evidence
 
 
-def path_through(fps: float, blind: slice = slice(0, 0)) -> tuple[ShaftPath, FloatArray]:
-    """The path found and the truth; in the ``blind`` frames nothing was seen."""
+@lru_cache(maxsize=8)
+def path_through(fps: float, blind: tuple[int, int] = (0, 0)) -> tuple[ShaftPath, FloatArray]:
+    """The path found and the truth; from and to the ``blind`` frames nothing was seen."""
     swing, times = canned_swing(), frame_times_s(fps, -1.2, 0.38)
     true = swing.shaft_deg(times)
     evidence = evidence_for(true, swing.shaft_rate_deg_s(times) / fps)
-    evidence[blind] = 0.0
+    evidence[slice(*blind)] = 0.0
     turning = (np.sign(times) * (np.abs(times) > 0.12)).astype(np.int8)
     return best_path(evidence, PathPriors(swing.arm_deg(times), turning), 1 / fps), true
 
@@ -77,13 +80,11 @@ def test_the_shaft_is_followed_through_the_whole_swing(fps: float) -> None:
 def test_a_stretch_without_evidence_is_bridged(fps: int) -> None:
     _, true = path_through(fps)
     at = int(np.argmin(np.abs(true + 150)))
-    gap = slice(at - fps // 20, at + fps // 20)
-    path, _ = path_through(fps, gap)
+    path, _ = path_through(fps, (at - fps // 20, at + fps // 20))
     assert np.abs(path.angle_deg - true).max() < 25
 
 
 def test_evidence_that_agrees_scores_higher_than_noise() -> None:
-    path, _ = path_through(60)
-    _, true = path_through(60)
-    noise, _ = path_through(60, slice(None))
+    path, true = path_through(60)
+    noise, _ = path_through(60, (0, len(true)))
     assert path.score > noise.score + 3 * len(true)

@@ -40,7 +40,7 @@ IDS = ["30 fps 1/60 s", "30 fps 1/500 s", "120 fps 1/500 s"]
 
 def times_of(filming: Filming) -> FloatArray:
     to_s = 0.40 if filming.fps < 100 else 0.37
-    from_s = -1.2 if filming.fps < 100 else -1.0
+    from_s = -1.2 if filming.fps < 100 else -0.9
     return frame_times_s(filming.fps, from_s, to_s, 0.3)
 
 
@@ -157,7 +157,7 @@ def test_a_bay_where_nothing_moves_shows_no_shaft() -> None:
     reason="with no shaft in the picture the moving arms, straight from the hands to the "
     "shoulders, are read as one and reported as seen",
 )
-@pytest.mark.parametrize("fps", [30, 60])
+@pytest.mark.parametrize("fps", [30])
 def test_a_club_that_is_not_there_is_not_seen(fps: int) -> None:
     readings = readings_of(Filming(fps, 1 / 60, with_club=False))
     assert np.mean([r.evidence is Evidence.PATH for r in readings]) > 0.5
