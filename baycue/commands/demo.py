@@ -14,7 +14,8 @@ PLAN = Path("configs/right_hander_knee_head_tempo.yaml")
 def run_demo(out: Path, hold_s: float, console: Console) -> None:
     """Score the sample as ``score`` would."""
     home = project_folder()
-    console.print(f"Demo: {SAMPLE} against {PLAN}. The golfer and all numbers are invented.")
+    console.print(f"Demo: {SAMPLE} against {PLAN}", soft_wrap=True)
+    console.print("The golfer and all numbers are invented.")
     run_score(ScoreRequest(home / SAMPLE, home / PLAN, out, hold_s=hold_s), console)
 
 
