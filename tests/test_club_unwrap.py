@@ -3,7 +3,7 @@
 import cv2
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from baycue.club.background import FloatPicture
@@ -31,6 +31,7 @@ def brightest_deg(unrolled: FloatPicture) -> float:
     return float((near[4] + offset) / ROWS_PER_DEG % 360)
 
 
+@settings(deadline=None)
 @given(st.floats(-360, 360), st.booleans())
 def test_a_line_appears_at_its_own_angle(angle_deg: float, target_on_right: bool) -> None:
     picture = line_at(angle_deg, 1 if target_on_right else -1)

@@ -4,7 +4,7 @@ from dataclasses import astuple, replace
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from baycue.plan.stance import Handedness
@@ -66,6 +66,7 @@ def test_exchanged_sides_are_put_right(mirror: bool) -> None:
         assert (put_right.frame_index, put_right.stamp_ns) == (pose.frame_index, pose.stamp_ns)
 
 
+@settings(deadline=None)
 @given(st.integers(0, 10_000))
 def test_untangling_ends_with_the_left_ankle_on_the_right_and_stays(seed: int) -> None:
     pose = untangled(random_pose(seed))
@@ -73,6 +74,7 @@ def test_untangling_ends_with_the_left_ankle_on_the_right_and_stays(seed: int) -
     assert untangled(pose) is pose
 
 
+@settings(deadline=None)
 @given(st.integers(0, 10_000))
 def test_either_naming_of_the_sides_comes_out_the_same(seed: int) -> None:
     pose = random_pose(seed)

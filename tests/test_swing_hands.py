@@ -100,6 +100,7 @@ def test_distances_are_counted_in_the_golfers_own_size() -> None:
     assert sample.below_shoulders == pytest.approx(0.3)
 
 
+@settings(deadline=None)
 @given(st.floats(0.2, 5), st.floats(-500, 500), st.floats(-500, 500))
 def test_nearer_or_elsewhere_is_the_same_golfer(scale: float, x: float, y: float) -> None:
     here = pose_with(**STANDING)
@@ -173,7 +174,7 @@ def test_hands_that_never_went_far_leave_the_rough_time() -> None:
     assert takeaway_s(strike(-0.6), stamped) == pytest.approx(TOP_NS * 1e-9 - 0.6)
 
 
-@settings(max_examples=20)
+@settings(max_examples=20, deadline=None)
 @given(st.integers(0, 2**40), st.floats(-0.2, 0.2))
 def test_a_later_clock_moves_the_takeaway_by_as_much(later_ns: int, head_m: float) -> None:
     golfer = StickGolfer(head_m=lambda _t: head_m)

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.signal import savgol_coeffs
 
@@ -46,6 +46,7 @@ uneven = st.lists(st.floats(0.004, 0.06), min_size=12, max_size=30).map(
 coefficient = st.floats(-10, 10)
 
 
+@settings(deadline=None)
 @given(uneven, coefficient, coefficient, coefficient, st.floats(0.1, 0.9))
 def test_a_parabola_is_found_exactly_between_uneven_frames(
     times: np.ndarray, a: float, b: float, c: float, share: float
