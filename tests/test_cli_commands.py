@@ -89,8 +89,8 @@ def test_nothing_is_rendered_if_any_file_would_be_overwritten(
 
 
 def test_a_recording_is_made_with_its_truth(tmp_path: Path) -> None:
-    small = Camera(width_px=96, height_px=64, distance_m=3.6, height_m=0.95)
-    recipe = replace(SAMPLES[0], name="small", camera=small, fps=24.0)
+    small = Camera(width_px=64, height_px=48, distance_m=3.6, height_m=0.95)
+    recipe = replace(SAMPLES[0], name="small", camera=small, fps=10.0)
     make_all([recipe], tmp_path / "new" / "folder", Console(quiet=True))
     assert [path.name for path in files(tmp_path)] == ["small.mp4", "small.truth.json"]
     with pytest.raises(OutputError, match="exists already"):
