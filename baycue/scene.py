@@ -9,11 +9,13 @@ from baycue.plan.stance import Handedness, View
 from baycue.pose.framing import BodyPart, parts_cut_off
 from baycue.pose.pose import Pose
 from baycue.pose.presence import mid_hip
-from baycue.pose.sides import Stance
+from baycue.pose.sides import LEFT, RIGHT, Stance
 from baycue.swing.hands import grip_px, hand_sample
 from baycue.swing.segment import StrikeSeen
 
 _CLEARLY_BODIES = 0.06
+_NARROWEST_FACE_ON, _WIDEST_FROM_BEHIND = 0.10, 0.22
+"""Shoulder width at address, body units."""
 _REMEDY = {
     BodyPart.FEET: "tilt the camera down or move it back until both feet show",
     BodyPart.HEAD: "tilt the camera up or move it back until the whole head shows",
@@ -33,7 +35,11 @@ def why_unscorable(
     strike: StrikeSeen, poses: tuple[Pose, ...], plan: Plan, stance: Stance, size: PictureSize
 ) -> str | None:
     """One sentence on what is wrong and what to do, or None if the swing can be judged."""
-    return _cut_off(strike, poses, size) or _other_way_round(strike, poses, plan, stance)
+    return (
+        _cut_off(strike, poses, size)
+        or _other_view(strike, poses, plan.view)
+        or _other_way_round(strike, poses, plan, stance)
+    )
 
 
 def _cut_off(strike: StrikeSeen, poses: tuple[Pose, ...], size: PictureSize) -> str | None:
@@ -43,6 +49,25 @@ def _cut_off(strike: StrikeSeen, poses: tuple[Pose, ...], size: PictureSize) -> 
         if np.mean(cut) > 0.5:
             return f"the golfer's {part.value} cut off by the picture's edge; {remedy}"
     return None
+
+
+def _other_view(strike: StrikeSeen, poses: tuple[Pose, ...], view: View) -> str | None:
+    """Whether the shoulders at address look as wide as they do from where the plan says."""
+    before = [p for p in poses if p.stamp_ns <= strike.takeaway_ns] or list(poses[:1])
+    width = float(np.median([_shoulder_width_bodies(p) for p in before]))
+    face_on = view is View.FACE_ON
+    if (width >= _NARROWEST_FACE_ON) if face_on else (width <= _WIDEST_FROM_BEHIND):
+        return None
+    seen = View.DOWN_THE_LINE if face_on else View.FACE_ON
+    return (
+        f"the golfer is seen {seen.value}, but the plan says {view.value}; move the camera, "
+        f"or set view: {seen.value} and targets that this view shows"
+    )
+
+
+def _shoulder_width_bodies(pose: Pose) -> float:
+    across_px = pose.pixel(LEFT.shoulder)[0] - pose.pixel(RIGHT.shoulder)[0]
+    return abs(float(across_px)) / hand_sample(pose).body_px
 
 
 def _other_way_round(

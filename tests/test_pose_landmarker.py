@@ -76,13 +76,18 @@ def test_the_pose_carries_its_frame_and_shapes(estimator: PoseEstimator) -> None
 
 
 def test_a_fast_hand_does_not_lag(estimator: PoseEstimator) -> None:
-    """Told the true time, MediaPipe's filter leaves the hand 7 px behind at 30 fps."""
+    """Against the same picture looked at alone, which has no past to lag behind.
+
+    Told the true time, MediaPipe's filter leaves the hand 5 to 7 px behind at 30 frames a
+    second, 8 to 10 at 60 and 13 to 16 at 120; told our time, at most 3.8 (measured).
+    """
     for index in range(STILL_FRAMES):
         pose_of(estimator, standing_golfer(), index)
     for step in range(1, 5):
         raised = standing_golfer(arm_deg=8.0 * step)
         pose = pose_of(estimator, raised, STILL_FRAMES + step)
-        assert off_by_px(pose, Landmark.LEFT_WRIST, raised.joints["hand_l"]) < 5.0
+        alone = bodies_in([raised.frame()])[0][0]
+        assert off_by_px(pose, Landmark.LEFT_WRIST, alone.pixel(Landmark.LEFT_WRIST)) < 4.5
 
 
 def test_visibility_is_the_frame_s_own(estimator: PoseEstimator) -> None:

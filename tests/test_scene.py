@@ -143,3 +143,19 @@ def test_poses_that_begin_after_the_takeaway_are_judged_by_their_first() -> None
     assert why(late) is None
     assert why([cut[0], *late[1:]]) is not None
     assert np.all([p.stamp_ns > STRIKE.takeaway_ns for p in late])
+
+
+@pytest.mark.parametrize(
+    ("poses", "plan_view", "seen"),
+    [
+        (FACE_ON, View.DOWN_THE_LINE, "seen face-on"),
+        (DOWN_THE_LINE, View.FACE_ON, "seen down-the-line"),
+    ],
+)
+def test_the_other_view_than_the_plan_says_is_told(
+    poses: Sequence[Pose], plan_view: View, seen: str
+) -> None:
+    reason = why(poses, plan_for(Handedness.RIGHT, mirror=False, view=plan_view))
+    assert reason is not None
+    assert seen in reason
+    assert f"the plan says {plan_view.value}" in reason

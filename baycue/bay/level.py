@@ -22,7 +22,10 @@ Box = tuple[float, float, float, float]
 
 _STEEPEST_DEG = 12.0
 _SHORTEST_SHARE = 0.07
-_FEWEST_LINES = 5
+_FEWEST_LINES = 6
+_LEAST_LENGTH_SHARE = 1.5
+_MOST_LEAN_DEG = 6.0
+"""Nobody sets a camera up more askew than that without seeing it."""
 _AGREE_DEG = 1.5
 _LEAST_AGREEING = 0.5
 """Of all near-uprights by length; foliage and nets, at any slant, agree an eighth at the most."""
@@ -65,7 +68,9 @@ def camera_level(greys: Sequence[NDArray[np.uint8]], golfer_box: Box) -> Level:
         lean, convergence, sigma = _line(across[keep], slants[keep], lengths[keep])
         keep = np.abs(slants - lean - convergence * across) < _AGREE_DEG
     agreeing = lengths[keep].sum() / lengths.sum()
-    if sigma > SET_BY_EYE.sigma_deg or agreeing < _LEAST_AGREEING:
+    enough = lengths[keep].sum() >= _LEAST_LENGTH_SHARE * greys[0].shape[0]
+    believable = abs(lean) <= _MOST_LEAN_DEG and sigma <= SET_BY_EYE.sigma_deg
+    if agreeing < _LEAST_AGREEING or not enough or not believable:
         return SET_BY_EYE
     return Level(lean, sigma)
 

@@ -23,7 +23,8 @@ _USUAL_DEG_PER_S2 = 14000.0
 _SLOWEST_STRIKE_DEG_PER_S = 1300.0
 _NEAR_BALL_DEG = 95
 _STRIKE_PRICE = 12.0
-_WRIST_TRAIL_DEG, _WRIST_LEAD_BACK_DEG, _WRIST_LEAD_THROUGH_DEG = 160.0, 45.0, 150.0
+_WRIST_TRAIL_DEG, _WRIST_LEAD_BACK_DEG, _WRIST_LEAD_THROUGH_DEG = 150.0, 45.0, 145.0
+_WRIST_SIGMA_DEG = 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +104,7 @@ def _wrist_price(arm_deg: float, turning: np.int8) -> FloatArray:
     wrist = _ANGLES_DEG - arm_deg
     most_lead = _WRIST_LEAD_THROUGH_DEG if turning > 0 else _WRIST_LEAD_BACK_DEG
     beyond = np.maximum(-_WRIST_TRAIL_DEG - wrist, 0.0) + np.maximum(wrist - most_lead, 0.0)
-    return np.asarray(0.5 * (beyond / 15.0) ** 2)
+    return np.asarray(0.5 * (beyond / _WRIST_SIGMA_DEG) ** 2)
 
 
 def _direction_price(rates: FloatArray, turning: np.int8) -> FloatArray:

@@ -21,10 +21,15 @@ from baycue.capture.frame import Frame, Picture
 from baycue.errors import BaycueError
 from baycue.pose.model_file import model_bytes
 from baycue.pose.pose import FloatArray, Pose
+from baycue.pose.presence import plausible
 from baycue.pose.quiet import native_stderr_silenced
+from baycue.pose.window import Window, middle_square, whole
 
 _STEP_MS = 1_000_000
 """Time told to MediaPipe between frames; see ``MediaPipePose``."""
+
+_IMPLAUSIBLE_MOST = 6
+_BLANK_PX = 64
 
 _VISIBILITY_WEIGHT = 0.1
 """Weight of the newest frame in MediaPipe's running mean of visibility."""
@@ -47,6 +52,11 @@ class MediaPipePose:
     MediaPipe also takes a running mean of visibility over some ten frames, whatever the
     time; it is undone here (``newest_of_running_mean``).
 
+    A golfer small in a wide picture escapes the detector, so as long as none is tracked every
+    other frame is searched in its middle square alone, where they are larger.  And MediaPipe
+    goes on tracking whatever it took for a body, a bag of clubs too, so after some frames of
+    no plausible person it is made to look anew.
+
     One instance per source; frames in order.  Use as a context manager, or ``close``.
 
     Raises:
@@ -58,14 +68,31 @@ class MediaPipePose:
         self._finalizer = weakref.finalize(self, _stop, self._landmarker)
         self._frames_seen = 0
         self._smoothed_visibility: FloatArray | None = None
+        self._middle_only = False
+        self._implausible = 0
 
     def estimate(self, frame: Frame) -> Pose | None:
         """The body in this frame, or None if MediaPipe found none."""
-        poses = _poses(self._detect(frame.picture_bgr), frame)
+        window = middle_square(frame) if self._middle_only else whole(frame)
+        poses = _poses(self._detect(window.picture), frame, window)
         if not poses:
-            self._smoothed_visibility = None
+            self._look_elsewhere()
             return None
+        self._forget_what_is_no_person(poses[0], frame)
         return replace(poses[0], visibility=self._visibility(poses[0].visibility))
+
+    def _look_elsewhere(self) -> None:
+        self._smoothed_visibility = None
+        self._middle_only = not self._middle_only
+
+    def _forget_what_is_no_person(self, pose: Pose, frame: Frame) -> None:
+        height_px, width_px = frame.picture_bgr.shape[:2]
+        self._implausible = 0 if plausible(pose, (width_px, height_px)) else self._implausible + 1
+        if self._implausible > _IMPLAUSIBLE_MOST:
+            # Tracking ends where there is nothing to track.
+            self._detect(np.zeros((_BLANK_PX, _BLANK_PX, 3), np.uint8))
+            self._implausible = 0
+            self._look_elsewhere()
 
     def close(self) -> None:
         """Release the model; a second call does nothing."""
@@ -112,7 +139,7 @@ def bodies_in(frames: Iterable[Frame], most: int = 2) -> list[tuple[Pose, ...]]:
     landmarker = _start(RunningMode.IMAGE, most)
     try:
         with native_stderr_silenced():
-            return [_poses(landmarker.detect(_image(f.picture_bgr)), f) for f in frames]
+            return [_poses(landmarker.detect(_image(f.picture_bgr)), f, whole(f)) for f in frames]
     finally:
         _stop(landmarker)
 
@@ -122,14 +149,15 @@ def _image(picture: Picture) -> Any:
     return mp.Image(image_format=mp.ImageFormat.SRGB, data=rgb)
 
 
-def _poses(result: Any, frame: Frame) -> tuple[Pose, ...]:
-    """MediaPipe's landmarks, 0 to 1 across the picture, as poses in pixels."""
-    size_px = np.array(frame.picture_bgr.shape[1::-1], dtype=np.float64)
+def _poses(result: Any, frame: Frame, window: Window) -> tuple[Pose, ...]:
+    """MediaPipe's landmarks, 0 to 1 across a window of the picture, as poses in pixels."""
+    size_px = np.array(window.picture.shape[1::-1], dtype=np.float64)
+    corner_px = np.array([window.left_px, 0.0])
     return tuple(
         Pose(
             frame_index=frame.index,
             stamp_ns=frame.stamp_ns,
-            pixels=np.array([(p.x, p.y) for p in landmarks]) * size_px,
+            pixels=np.array([(p.x, p.y) for p in landmarks]) * size_px + corner_px,
             world_m=np.array([(p.x, p.y, p.z) for p in world]),
             visibility=np.array([p.visibility for p in landmarks]),
         )

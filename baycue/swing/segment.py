@@ -26,9 +26,10 @@ _LEFT_THE_BALL = 0.12
 _BACK_AT_THE_BALL = 0.07
 _FULL_RISE = 0.38
 _TURNED_DOWN = 0.08
+_LINGERING = 0.02
 _RETURNED = 0.22
 _LONGEST_BACKSWING_NS = 2_500_000_000
-_LONGEST_DOWNSWING_NS = 650_000_000
+_LONGEST_DOWNSWING_NS = 550_000_000
 _LONGEST_FINISH_NS = 2_000_000_000
 _SLOWEST_STRIKE_PER_S = 1.8
 _GONE_THROUGH = 0.12
@@ -67,7 +68,11 @@ SwingEvent = StrikeSeen | FinishSeen
 
 @dataclass(frozen=True, slots=True)
 class SegmentState:
-    """What the segmentation remembers between two frames."""
+    """What the segmentation remembers between two frames.
+
+    ``top_ns``: when the hands were highest; ``lingered_ns``: until when they were about there,
+    for some golfers pause at the top.
+    """
 
     phase: Phase = Phase.AWAY
     recent: tuple[HandSample, ...] = ()
@@ -75,6 +80,7 @@ class SegmentState:
     address_ns: int = 0
     takeaway_ns: int = 0
     top_ns: int = 0
+    lingered_ns: int = 0
     top_rise: float = 0.0
     return_ns: int = 0
     nearest: float = np.inf
@@ -129,7 +135,10 @@ def _back(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingE
     if sample.stamp_ns - state.takeaway_ns > _LONGEST_BACKSWING_NS:
         return replace(state, phase=Phase.AWAY), None
     if rise > state.top_rise:
-        return replace(state, top_rise=rise, top_ns=sample.stamp_ns), None
+        stamp_ns = sample.stamp_ns
+        return replace(state, top_rise=rise, top_ns=stamp_ns, lingered_ns=stamp_ns), None
+    if rise > state.top_rise - _LINGERING:
+        return replace(state, lingered_ns=sample.stamp_ns), None
     if state.top_rise >= _FULL_RISE and rise < state.top_rise - _TURNED_DOWN:
         return replace(state, phase=Phase.DOWN, nearest=np.inf), None
     if state.top_rise < _FULL_RISE and _moved(state, sample) < _BACK_AT_THE_BALL:
@@ -138,7 +147,7 @@ def _back(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingE
 
 
 def _down(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
-    if sample.stamp_ns - state.top_ns > _LONGEST_DOWNSWING_NS:
+    if sample.stamp_ns - state.lingered_ns > _LONGEST_DOWNSWING_NS:
         return replace(state, phase=Phase.AWAY), None
     if _rise(state, sample) > state.top_rise:
         return replace(state, phase=Phase.BACK), None
