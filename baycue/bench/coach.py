@@ -16,6 +16,7 @@ class Asked:
 
     ``target``: as a plan writes it, less its bound, which does not change what is measured.
     ``truth``: the true value.  ``bounds``: range that coaches' bounds are drawn from.
+    ``clear``: a true margin beyond which an answer should be called.
     """
 
     name: str
@@ -24,6 +25,7 @@ class Asked:
     truth: Callable[[TrueSwing], float]
     bounds: tuple[float, float]
     at_least: bool
+    clear: float = 0.02
 
     @property
     def sign(self) -> str:
@@ -63,6 +65,7 @@ ASKED = (
         lambda true: true.tempo,
         (2.4, 4.0),
         at_least=True,
+        clear=0.5,
     ),
 )
 """As many as a plan holds."""

@@ -1,7 +1,7 @@
 """Plots of the records, as PNG; matplotlib is imported only here."""
 
 import io
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -9,10 +9,13 @@ import numpy as np
 from baycue.bench.coach import KNEE
 from baycue.bench.figures import MEASURES, TIMES, Quantity
 from baycue.bench.record import Record
+from baycue.plan.stance import Handedness
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+
+Read = Callable[[Record], float]
 
 _BLUE, _GREY = "#2060a0", "#767676"
 _P6 = next(q for q in TIMES if q.name == "P6")
@@ -23,15 +26,9 @@ def plots(records: Sequence[Record]) -> dict[str, bytes]:
     """PNG by caption.  Raises ImportError without matplotlib (it comes with mediapipe)."""
     return {
         "P6 against frame rate": _png(_by_fps(records)),
-        "P6 against shutter": _png(
-            _scatter(records, _P6, "shutter, 1/s", lambda r: 1 / r.draw.shutter_s, log=True)
-        ),
-        "Knee against yaw": _png(
-            _scatter(records, _KNEE, "camera yaw, deg", lambda r: r.draw.camera.yaw_deg)
-        ),
-        "Knee against roll": _png(
-            _scatter(records, _KNEE, "camera roll, deg", lambda r: r.draw.camera.roll_deg)
-        ),
+        "P6 against shutter": _png(_by_shutter(records)),
+        "Knee against yaw": _png(_by_turn(records, "yaw", lambda r: r.draw.camera.yaw_deg)),
+        "Knee against roll": _png(_by_turn(records, "roll", lambda r: r.draw.camera.roll_deg)),
         "Knee, stated against true": _png(_stated_against_true(records)),
         "Do the stated sigmas hold?": _png(_reliability(records)),
     }
@@ -53,7 +50,7 @@ def _png(figure: "Figure") -> bytes:
     return file.getvalue()
 
 
-def _known(records: Sequence[Record], quantity: Quantity, read: Any) -> tuple[Any, Any]:
+def _known(records: Sequence[Record], quantity: Quantity, read: Read) -> tuple[Any, Any]:
     pairs = [(read(r), quantity.error(r)) for r in records]
     known = [(x, error) for x, error in pairs if error is not None]
     return np.array([x for x, _ in known]), np.array([error for _, error in known])
@@ -65,22 +62,37 @@ def _by_fps(records: Sequence[Record]) -> "Figure":
     rates = sorted(set(fps))
     axes.boxplot([errors[fps == rate] for rate in rates], showfliers=True)
     axes.set_xticks(range(1, len(rates) + 1), [f"{rate:g}" for rate in rates])
-    axes.set(xlabel="frames a second", ylabel="P6 stated less true, ms")
-    axes.axhline(0, color=_GREY, linewidth=1)
+    _error_axis(axes, _P6, "frames a second")
     return figure
 
 
-def _scatter(
-    records: Sequence[Record], quantity: Quantity, label: str, read: Any, log: bool = False
-) -> "Figure":
+def _by_shutter(records: Sequence[Record]) -> "Figure":
     figure, axes = _axes()
-    x, errors = _known(records, quantity, read)
-    axes.plot(x, errors, ".", color=_BLUE)
-    axes.axhline(0, color=_GREY, linewidth=1)
-    axes.set(xlabel=label, ylabel=f"{quantity.name}, stated less true, {quantity.unit}")
-    if log:
-        axes.set_xscale("log")
+    axes.plot(*_known(records, _P6, lambda r: 1 / r.draw.shutter_s), ".", color=_BLUE)
+    axes.set_xscale("log")
+    _error_axis(axes, _P6, "shutter, 1/s")
     return figure
+
+
+def _by_turn(records: Sequence[Record], turn: str, turned_deg: Read) -> "Figure":
+    """Turns of a left-hander's camera with the other sign: to the target is to its left."""
+    figure, axes = _axes()
+
+    def to_target(record: Record) -> float:
+        right = record.draw.camera.handedness is Handedness.RIGHT
+        return turned_deg(record) if right else -turned_deg(record)
+
+    axes.plot(*_known(records, _KNEE, to_target), ".", color=_BLUE)
+    _error_axis(axes, _KNEE, f"camera {turn}, deg, + to the target")
+    return figure
+
+
+def _error_axis(axes: "Axes", quantity: Quantity, across: str) -> None:
+    """Even near zero and logarithmic beyond, so that one wild error hides no others."""
+    axes.axhline(0, color=_GREY, linewidth=1)
+    axes.set_yscale("symlog", linthresh=20.0 if quantity is _KNEE else 5.0)
+    axes.yaxis.set_major_formatter("{x:g}")
+    axes.set(xlabel=across, ylabel=f"{quantity.name}, stated less true, {quantity.unit}")
 
 
 def _stated_against_true(records: Sequence[Record]) -> "Figure":

@@ -13,16 +13,14 @@ from baycue.verdict.judge import judge_target
 from baycue.verdict.verdict import Outcome
 
 BOUNDS_A_SWING = 20
-CLEAR_M = 0.02
-"""A true margin beyond which an answer should be called."""
 
 
 @dataclass(frozen=True, slots=True)
 class Verdicts:
     """Answers over all swings and bounds.
 
-    ``right_share``: of those called.  ``clear`` are those with a true margin over 2 cm;
-    ``clear_too_close_share`` of them were answered "too close to call".
+    ``right_share``: of those called.  ``clear`` are those with a true margin over
+    ``Asked.clear``; ``clear_too_close_share`` of them were answered "too close to call".
     """
 
     answers: int
@@ -46,7 +44,7 @@ def verdicts_on(asked: Asked, records: Sequence[Record], seed: int = 1) -> Verdi
     """Judge every swing against bounds drawn without regard to it."""
     answers = [a for record in records for a in _answers(asked, record, seed)]
     called = [a for a in answers if a.outcome is not Outcome.TOO_CLOSE]
-    clear = [a for a in answers if abs(a.true_margin) > CLEAR_M]
+    clear = [a for a in answers if abs(a.true_margin) > asked.clear]
     undecided = [a for a in clear if a.outcome is Outcome.TOO_CLOSE]
     return Verdicts(
         len(answers),
