@@ -4,7 +4,7 @@ from dataclasses import replace
 from functools import cache
 
 from baycue.bench.coach import ASKED
-from baycue.bench.population import draw
+from baycue.bench.population import Draw, draw
 from baycue.bench.record import Record, Seen, Stated
 from baycue.bench.staging import staged
 from baycue.synthetic.truth import TrueSwing
@@ -35,3 +35,10 @@ def record(
 def unseen(number: int) -> Record:
     """A swing that was not found."""
     return replace(record(number), swings_found=0, seen=None, error="nobody is seen in it")
+
+
+def taken(drawn: Draw) -> Record:
+    """Stands in for ``take``: no clip; number 2 breaks."""
+    if drawn.number == 2:
+        raise ValueError("number 2 breaks")
+    return replace(record(drawn.number), draw=drawn)

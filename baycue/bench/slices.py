@@ -59,6 +59,7 @@ OTHERS = (
     *(_of(f"{bay} bay", bay, lambda d: d.bay) for bay in BAYS),
     *(_of(f"{club}", club, lambda d: d.style.club) for club in CLUBS),
     *(_of(f"{name} release", name, lambda d: d.style.release) for name in RELEASE_ARM_DEG),
+    *_split("tempo to 3", "tempo over 3", 3.0, lambda d: d.style.backswing_s / d.style.downswing_s),
     _of("bright shaft", True, lambda d: d.bright_shaft),
     _of("dark shaft", False, lambda d: d.bright_shaft),
     _of("right-handed", "right", lambda d: d.camera.handedness.value),
