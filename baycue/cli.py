@@ -12,6 +12,8 @@ from rich.console import Console
 
 from baycue.errors import BaycueError, OutputError
 
+_HAND_OVER_S = 0.0005
+
 SAFETY = (
     "Before you swing: check that nobody, no screen and no camera stands within the club's "
     "reach. Stop if anything hurts. The facility's rules, local codes and your own coach or "
@@ -183,6 +185,9 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
     ``arguments``: those after the program's name; None takes the process's own.
     """
+    # While one thread scores a swing another finds poses; Python's usual 5 ms between hand-overs
+    # is a quarter of a pose.
+    sys.setswitchinterval(_HAND_OVER_S)
     try:
         app(args=arguments)
     except BaycueError as error:

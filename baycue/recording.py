@@ -22,7 +22,8 @@ from baycue.spine import (
     swing_news,
 )
 
-_GLIMPSES_AHEAD = 8
+_GLIMPSES_AHEAD = 90
+"""Poses found while one swing is being scored; each holds a quarter of a megabyte at 720p."""
 _SAMPLED_SHARES = (0.02, 0.25, 0.5, 0.75, 0.98)
 _COMPANY_SHARE = 0.6
 """Somebody seen standing in one place in this share of the samples stays there."""

@@ -32,7 +32,13 @@ _ARM_PARALLEL = _Angle(-81.0, 5.0)
 Seen on synthetic swings."""
 _ARM_AT_P6 = _Angle(-35.0, 15.0)
 """Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""
-_BALL_DIRECTION_SIGMA_DEG = 6.0
+_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG = 5.0, 5.0
+"""At address the head stands behind the ball; seen on random synthetic swings, at every frame
+rate alike."""
+_TOP_LATER_S, _TOP_SIGMA_S = 0.012, 0.008
+"""Slow before and fast after, the turn at the top is smoothed to the slow side; likewise."""
+_UNSEEN_S, _UNSEEN_SIGMA_S = 0.040, 0.030
+"""With no picture of the shaft so near, what bridges the gap can be off by a frame."""
 _ADDRESS_BEFORE_S = 0.10
 _TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.04, 0.15
 """From behind, the hands start along the line of sight and hardly move in the picture."""
@@ -103,7 +109,10 @@ def _top(curves: SwingCurves) -> Checkpoint:
     """Where the shaft turns round, else where the hands are highest."""
     span = (curves.top_s - _AROUND_TOP_S, curves.top_s + _AROUND_TOP_S)
     turned = lowest(curves.shaft, span) if curves.shaft is not None else None
-    return _checkpoint(CheckpointName.TOP, *(turned or (curves.hands_top_s, _HANDS_TOP_SIGMA_S)))
+    if turned is None:
+        return _checkpoint(CheckpointName.TOP, curves.hands_top_s, _HANDS_TOP_SIGMA_S)
+    sigma = float(np.hypot(turned[1], _TOP_SIGMA_S))
+    return _checkpoint(CheckpointName.TOP, turned[0] + _TOP_LATER_S, sigma)
 
 
 def _impact(curves: SwingCurves) -> Checkpoint:
@@ -114,7 +123,8 @@ def _shaft_at_ball(curves: SwingCurves) -> Checkpoint | None:
     if curves.shaft is None:
         return None
     span = (curves.return_s - _AROUND_RETURN_S, curves.end_s)
-    at = first_crossing_s(curves.shaft, curves.ball_deg, span, rising=True)
+    struck_deg = curves.ball_deg + _BEYOND_BALL_DEG
+    at = first_crossing_s(curves.shaft, struck_deg, span, rising=True)
     if at is None:
         return None
     sigma = crossing_sigma_s(curves.shaft, at, _BALL_DIRECTION_SIGMA_DEG)
@@ -145,4 +155,7 @@ def _reached(
     if at is None:
         return None
     angle_sigma = float(np.hypot(angle.sigma_deg, curves.level_sigma_deg))
-    return _checkpoint(name, at, crossing_sigma_s(curve, at, angle_sigma))
+    sigma = crossing_sigma_s(curve, at, angle_sigma)
+    if curve is curves.shaft and not curves.seen_near(at, _UNSEEN_S):
+        sigma = float(np.hypot(sigma, _UNSEEN_SIGMA_S))
+    return _checkpoint(name, at, sigma)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.club.reading import ShaftReading
+from baycue.club.reading import Evidence, ShaftReading
 from baycue.pose.pose import Pose
 from baycue.pose.sides import Stance
 from baycue.swing.arms import direction_deg, lead_arm_deg
@@ -36,6 +36,7 @@ class SwingCurves:
     ``shaft``: shaft angle, deg, or None when the club was hidden.  ``arm``: lead-arm angle,
     or None down the line, where neither shows as an angle.  ``ball_gone``: when the ball was
     seen to leave, if that was looked for.  ``level_sigma_deg``: how sure "level" is.
+    ``shaft_seen_s``: when a picture showed the shaft.
     ``ball_deg``: on the shaft curve's times, the direction from the hands to the ball.
     """
 
@@ -49,6 +50,11 @@ class SwingCurves:
     return_s: float
     end_s: float
     level_sigma_deg: float
+    shaft_seen_s: FloatArray
+
+    def seen_near(self, time_s: float, within_s: float) -> bool:
+        """Whether a picture showed the shaft so near to a moment."""
+        return bool((np.abs(self.shaft_seen_s - time_s) <= within_s).any())
 
 
 def swing_curves(
@@ -73,7 +79,12 @@ def swing_curves(
         return_s=strike.return_ns * 1e-9,
         end_s=poses[-1].stamp_ns * 1e-9,
         level_sigma_deg=level_sigma_deg,
+        shaft_seen_s=_seen_s(shaft),
     )
+
+
+def _seen_s(shaft: tuple[ShaftReading, ...]) -> FloatArray:
+    return np.array([r.stamp_ns for r in shaft if r.evidence is Evidence.PICTURE]) * 1e-9
 
 
 def _times_s(poses: tuple[Pose, ...]) -> FloatArray:
