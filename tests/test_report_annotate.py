@@ -86,7 +86,7 @@ def test_an_uncertain_shaft_has_a_wider_wedge_and_a_guessed_one_another_colour()
         touched.append(int((picture != 90).any(axis=2).sum()))
     assert touched[1] > 3 * touched[0]
     picture = blank()
-    guessed = replace(reading, evidence=Evidence.ARMS, sigma_deg=1.0)
+    guessed = replace(reading, evidence=Evidence.PATH, sigma_deg=1.0)
     draw_shaft(picture, POSE, guessed, RIGHT_HANDER)
     assert len(pixels_of(picture, GUESSED_SHAFT)) > 50
     assert len(pixels_of(picture, SHAFT)) == 0

@@ -9,7 +9,6 @@ class Evidence(Enum):
 
     PICTURE = "seen in the picture"
     PATH = "between pictures, from the path before and after"
-    ARMS = "arms only, the club was hidden"
 
 
 @dataclass(frozen=True, slots=True)
