@@ -16,10 +16,11 @@ from baycue.measures.measure import NotMeasuredError
 from baycue.plan.plan import Plan
 from baycue.plan.stance import View
 from baycue.plan.target import Target
+from baycue.pose.grip import gripped_throughout
 from baycue.pose.sides import stance_in_picture
 from baycue.pose.untangle import untangled
 from baycue.scene import PictureSize, why_unscorable
-from baycue.swing.hands import hand_sample
+from baycue.swing.hands import HandSample, hand_sample
 from baycue.swing.segment import FinishSeen, SegmentState, StrikeSeen, advance
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.verdict.judge import judge_swing, judge_target
@@ -72,13 +73,17 @@ def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
     memory: deque[Glimpse] = deque()
     for glimpse in seen:
         _remember(memory, glimpse)
-        state, event = advance(state, hand_sample(glimpse.pose) if glimpse.pose else None)
+        state, event = advance(state, _hands(glimpse, state))
         if isinstance(event, StrikeSeen):
             number += 1
             last = score_swing(number, event, tuple(memory), plan)
             yield last
         elif isinstance(event, FinishSeen) and isinstance(last, ScoredSwing):
             yield FinishedSwing(with_finish(last, event))
+
+
+def _hands(glimpse: Glimpse, state: SegmentState) -> HandSample | None:
+    return hand_sample(glimpse.pose, state.hands_on_grip_px) if glimpse.pose else None
 
 
 def _remember(memory: deque[Glimpse], glimpse: Glimpse) -> None:
@@ -106,12 +111,14 @@ def score_swing(
 def _of_this_swing(
     strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
 ) -> tuple[Glimpse, ...]:
-    """The glimpses of the golfer from just before takeaway on, face-on with sides put right."""
+    """The glimpses of the golfer from just before takeaway on, hands and sides put right."""
     since = strike.takeaway_ns - _BEFORE_TAKEAWAY_NS
     golfer = [g for g in memory if g.pose and g.stamp_ns >= since]
-    if plan.view is not View.FACE_ON:
-        return tuple(golfer)
-    return tuple(replace(g, pose=untangled(g.pose)) for g in golfer if g.pose)
+    poses = [g.pose for g in golfer if g.pose]
+    if plan.view is View.FACE_ON:
+        poses = [untangled(pose) for pose in poses]
+    held = gripped_throughout(poses)
+    return tuple(replace(g, pose=pose) for g, pose in zip(golfer, held, strict=True))
 
 
 def answer(target: Target, evidence: SwingEvidence) -> TargetVerdict:

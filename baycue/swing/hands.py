@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from baycue.pose.grip import gripped
 from baycue.pose.pose import Landmark, Pose
 
 FloatArray = NDArray[np.float64]
@@ -45,8 +46,14 @@ def grip_px(pose: Pose) -> FloatArray:
     return fingers + _BEYOND_FINGERS * (fingers - middle_px(pose, *_WRISTS))
 
 
-def hand_sample(pose: Pose) -> HandSample:
-    """Reduce a pose to what the segmentation of swings looks at."""
+def hand_sample(pose: Pose, hands_before_px: FloatArray | None = None) -> HandSample:
+    """Reduce a pose to what the segmentation of swings looks at.
+
+    ``hands_before_px``: (2,) where hands that hold a club were just before; None if it is not
+    known that they hold one.
+    """
+    if hands_before_px is not None:
+        pose = gripped(pose, hands_before_px)
     shoulders = middle_px(pose, Landmark.LEFT_SHOULDER, Landmark.RIGHT_SHOULDER)
     hips = middle_px(pose, Landmark.LEFT_HIP, Landmark.RIGHT_HIP)
     ankles = middle_px(pose, Landmark.LEFT_ANKLE, Landmark.RIGHT_ANKLE)

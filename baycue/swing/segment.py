@@ -85,6 +85,12 @@ class SegmentState:
     return_ns: int = 0
     nearest: float = np.inf
 
+    @property
+    def hands_on_grip_px(self) -> FloatArray | None:
+        """Where both hands last held the club, (2,) px; None if they may not be holding it."""
+        holding = self.phase is not Phase.AWAY and self.recent
+        return self.recent[-1].hands_px if holding else None
+
 
 def advance(
     state: SegmentState, sample: HandSample | None
