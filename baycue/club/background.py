@@ -49,3 +49,19 @@ def difference(grey: GreyPicture, background: StillBackground) -> FloatPicture:
     """How far each pixel is from the still bay, in flickers, signed; (h, w)."""
     gap = cv2.subtract(grey, background.picture, dtype=cv2.CV_32F)
     return np.asarray(gap / np.float32(background.flicker), dtype=np.float32)
+
+
+def passing_difference(
+    grey: GreyPicture, background: StillBackground, around: Sequence[GreyPicture]
+) -> FloatPicture:
+    """What is here in ``grey`` and neither in the still bay nor a moment before and after.
+
+    ``around``: pictures of moments so near that somebody who walks, or a leg, has hardly moved,
+    and so far that a club coming down has.  As ``difference``, of the two the smaller.
+    """
+    still = difference(grey, background)
+    stack = np.stack(around)
+    usual = np.partition(stack, len(around) // 2, axis=0)[len(around) // 2]
+    moved = cv2.subtract(grey, usual, dtype=cv2.CV_32F) / np.float32(background.flicker)
+    smaller = np.where(np.abs(moved) < np.abs(still), moved, still)
+    return np.asarray(np.where(still * moved > 0, smaller, np.float32(0)), dtype=np.float32)

@@ -6,7 +6,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.club.background import FloatPicture, GreyPicture, difference, still_background
+from baycue.club.background import (
+    FloatPicture,
+    GreyPicture,
+    StillBackground,
+    difference,
+    passing_difference,
+    still_background,
+)
 from baycue.club.evidence import angular_evidence
 from baycue.club.path import PathPriors, ShaftPath, best_path
 from baycue.club.reading import Evidence, ShaftReading
@@ -21,6 +28,10 @@ _LEAST_GAIN, _SOME_GAIN = 6.0, 1.0
 _CLEAR_GAIN = 15.0
 _FAST_DEG = 12.0
 _FEWEST_CLEAR = 3
+_FAST_ARM_DEG_S = 150.0
+_AROUND_NS = (-105_000_000, -70_000_000, -55_000_000, 55_000_000, 70_000_000, 105_000_000)
+_NEAREST_NS = 40_000_000
+"""By then a club coming down has turned by 60 degrees or so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +57,19 @@ class ClubScene:
         """The usual time between frames, s."""
         return float(np.median(np.diff(self.stamps_ns))) * 1e-9
 
+    @property
+    def arm_rate_deg_s(self) -> FloatArray:
+        """How fast the lead arm turns, (N,)."""
+        return np.asarray(np.gradient(self.arm_deg, np.array(self.stamps_ns) * 1e-9))
+
 
 def track_shaft(scene: ClubScene) -> tuple[ShaftReading, ...]:
     """A reading for every frame; frames without evidence of their own say PATH."""
     reach = Reach(_INNER_BODIES * scene.body_px, _OUTER_BODIES * scene.body_px)
     background = still_background(_moving_part(scene))
     unrolled = [
-        unroll(difference(grey, background), hands, reach, scene.target_on_right)
-        for grey, hands in zip(scene.greys, scene.hands_px, strict=True)
+        unroll(_what_is_new(scene, k, background), hands, reach, scene.target_on_right)
+        for k, hands in enumerate(scene.hands_px)
     ]
     evidence = np.stack([angular_evidence(u) for u in unrolled]).astype(np.float64)
     priors = PathPriors(scene.arm_deg, scene.turning)
@@ -62,6 +78,23 @@ def track_shaft(scene: ClubScene) -> tuple[ShaftReading, ...]:
     fits = [fit_near(u, reach, e) for u, e in zip(unrolled, expected, strict=True)]
     fits = _refit_with_shutter(unrolled, reach, expected, fits)
     return tuple(_reading(scene, k, path, fit) for k, fit in enumerate(fits))
+
+
+def _what_is_new(scene: ClubScene, k: int, background: StillBackground) -> FloatPicture:
+    """What one picture shows that the bay does not; where the club is fast, that passes by."""
+    around = _moments_around(scene, k)
+    if around:
+        return passing_difference(scene.greys[k], background, around)
+    return difference(scene.greys[k], background)
+
+
+def _moments_around(scene: ClubScene, k: int) -> list[GreyPicture]:
+    """Pictures some hundredths of a second before and after, if the club is fast here."""
+    if scene.turning[k] <= 0 or scene.arm_rate_deg_s[k] < _FAST_ARM_DEG_S:
+        return []
+    gaps_ns = np.array(scene.stamps_ns) - scene.stamps_ns[k]
+    wanted = sorted({int(np.argmin(np.abs(gaps_ns - gap))) for gap in _AROUND_NS})
+    return [scene.greys[i] for i in wanted if abs(gaps_ns[i]) >= _NEAREST_NS]
 
 
 def _moving_part(scene: ClubScene) -> Sequence[GreyPicture]:
