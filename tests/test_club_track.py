@@ -9,7 +9,8 @@ import pytest
 
 from baycue.club.background import GreyPicture, shrink_to_grey
 from baycue.club.reading import Evidence, ShaftReading
-from baycue.club.track import ClubScene, track_shaft
+from baycue.club.scene import ClubScene
+from baycue.club.track import track_shaft
 from baycue.swing.arms import lead_arm_deg
 from baycue.swing.hands import grip_px, hand_sample
 from tests.canned_readings import RIGHT_HANDER, seconds

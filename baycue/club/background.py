@@ -10,8 +10,7 @@ from numpy.typing import NDArray
 GreyPicture = NDArray[np.uint8]
 FloatPicture = NDArray[np.float32]
 
-_MOST_SAMPLES = 15
-_MAD_TO_SIGMA = 1.4826
+_MEAN_GAP_TO_SIGMA = 1.2533
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,18 +30,18 @@ def shrink_to_grey(picture_bgr: NDArray[np.uint8], factor: int) -> GreyPicture:
 
 
 def still_background(greys: Sequence[GreyPicture]) -> StillBackground:
-    """The median of up to 15 pictures spread over ``greys`` (at least one).
-
-    Give it the moving part of a swing only: over a long address the median would hold
-    the club itself.
-    """
-    picks = np.linspace(0, len(greys) - 1, min(_MOST_SAMPLES, len(greys))).round().astype(int)
-    stack = np.stack([greys[k] for k in picks])
-    middle = len(picks) // 2
+    """The median of ``greys`` (at least one), in which whatever moves is elsewhere each time."""
+    stack = np.stack(greys)
+    middle = len(stack) // 2
     picture = np.partition(stack, middle, axis=0)[middle]
-    gaps = np.abs(stack[[0, middle, -1]].astype(np.int16) - picture.astype(np.int16))
-    flicker = max(_MAD_TO_SIGMA * float(np.median(gaps)), 0.7)
-    return StillBackground(picture, flicker)
+    return StillBackground(picture, _flicker(stack[[0, middle, -1]], picture))
+
+
+def _flicker(some: NDArray[np.uint8], picture: GreyPicture) -> float:
+    """One-sigma noise of a pixel: 1.253 mean absolute gaps (Gaussian), what moved left out."""
+    gaps = np.abs(some.astype(np.int16) - picture.astype(np.int16))
+    usual = gaps[gaps <= 4 * float(np.median(gaps)) + 3]
+    return max(_MEAN_GAP_TO_SIGMA * float(usual.mean()), 0.7)
 
 
 def difference(grey: GreyPicture, background: StillBackground) -> FloatPicture:

@@ -16,6 +16,7 @@ FloatArray = NDArray[np.float64]
 
 LOWEST_DEG, HIGHEST_DEG = -330, 170
 _ANGLES_DEG = np.arange(LOWEST_DEG, HIGHEST_DEG + 1)
+_COLUMNS = np.mod(_ANGLES_DEG, 360)
 _RATE_STEPS = 41
 _FASTEST_DEG_PER_S = 3000.0
 _FASTEST_BACK_DEG_PER_S = 900.0
@@ -56,27 +57,51 @@ def rate_grid_deg(frame_s: float) -> FloatArray:
     return np.asarray(np.arange(np.floor(low / step), np.ceil(high / step) + 1) * step)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Forward:
+    """The search as far as some frame.
+
+    ``score``: (rates, angles) of the best path to each; ``came_from``: the rate before it.
+    """
+
+    rates_deg: FloatArray
+    score: FloatArray
+    came_from: NDArray[np.int16] | None
+    before: "Forward | None"
+
+
+class PathSearch:
+    """The search at one frame rate; ``extended`` takes in a frame."""
+
+    def __init__(self, frame_s: float) -> None:
+        self.frame_s = frame_s
+        self._rates = rate_grid_deg(frame_s)
+        self._widest = _widest_smear(self._rates)
+        self._prices = _rate_change_prices(self._rates, frame_s)
+
+    def extended(
+        self, before: Forward | None, evidence: FloatArray, arm_deg: float, turning: int
+    ) -> Forward:
+        """One frame on; ``evidence`` is (len(WIDTHS_DEG), 360), None before the first frame."""
+        local = self._local(evidence, arm_deg, turning)
+        if before is None:
+            return Forward(self._rates, _start_scores(len(self._rates)) + local, None, None)
+        score, pointer = _advance(before.score, self._rates, self._prices)
+        return Forward(self._rates, score + local, pointer, before)
+
+    def _local(self, evidence: FloatArray, arm_deg: float, turning: int) -> FloatArray:
+        seen = np.maximum.accumulate(evidence, axis=0)[self._widest][:, _COLUMNS]
+        price = _wrist_price(arm_deg, turning) + _direction_price(self._rates, turning)
+        return np.asarray(seen - price - _strike_price(self._rates, turning, self.frame_s))
+
+
 def best_path(evidence: FloatArray, priors: PathPriors, frame_s: float) -> ShaftPath:
-    """The best path through ``evidence`` (N, len(WIDTHS_DEG), 360)."""
-    rates = rate_grid_deg(frame_s)
-    widest = _widest_smear(rates)
-    columns = np.mod(_ANGLES_DEG, 360)
-    prices = _rate_change_prices(rates, frame_s)
-    score = _start_scores(len(rates))
-    back_pointers = []
-    for k in range(len(evidence)):
-        local = np.maximum.accumulate(evidence[k], axis=0)[widest][:, columns]
-        local = (
-            local
-            - _wrist_price(priors.arm_deg[k], priors.turning[k])
-            - _direction_price(rates, priors.turning[k])
-        )
-        local = local - _strike_price(rates, priors.turning[k], frame_s)
-        if k:
-            score, pointer = _advance(score, rates, prices)
-            back_pointers.append(pointer)
-        score = score + local
-    return _trace_back(score, back_pointers, rates)
+    """The best path through ``evidence`` (N, len(WIDTHS_DEG), 360), N at least 1."""
+    search, reached = PathSearch(frame_s), None
+    for seen, arm_deg, turning in zip(evidence, priors.arm_deg, priors.turning, strict=True):
+        reached = search.extended(reached, seen, float(arm_deg), int(turning))
+    assert reached is not None
+    return path_to(reached)
 
 
 def _widest_smear(rates_deg: FloatArray) -> NDArray[np.intp]:
@@ -99,7 +124,7 @@ def _start_scores(rate_count: int) -> FloatArray:
     return np.tile(-price, (rate_count, 1))
 
 
-def _wrist_price(arm_deg: float, turning: np.int8) -> FloatArray:
+def _wrist_price(arm_deg: float, turning: int) -> FloatArray:
     """The shaft trails the lead arm by no more than a full hinge; it leads only past the ball."""
     wrist = _ANGLES_DEG - arm_deg
     most_lead = _WRIST_LEAD_THROUGH_DEG if turning > 0 else _WRIST_LEAD_BACK_DEG
@@ -107,12 +132,12 @@ def _wrist_price(arm_deg: float, turning: np.int8) -> FloatArray:
     return np.asarray(0.5 * (beyond / _WRIST_SIGMA_DEG) ** 2)
 
 
-def _direction_price(rates: FloatArray, turning: np.int8) -> FloatArray:
+def _direction_price(rates: FloatArray, turning: int) -> FloatArray:
     wrong = np.maximum(-rates * turning, 0.0)
     return np.asarray(2.0 * np.minimum(wrong / 3.0, 2.0))[:, None]
 
 
-def _strike_price(rates: FloatArray, turning: np.int8, frame_s: float) -> FloatArray:
+def _strike_price(rates: FloatArray, turning: int, frame_s: float) -> FloatArray:
     """Coming down, a club that dawdles anywhere near the ball strikes no ball."""
     if turning <= 0:
         return np.zeros((len(rates), len(_ANGLES_DEG)))
@@ -145,15 +170,14 @@ def _shifted(rate: int, count: int) -> tuple[slice, slice]:
     return slice(0, count + rate), slice(-rate, count)
 
 
-def _trace_back(
-    score: FloatArray, pointers: list[NDArray[np.int16]], rates: FloatArray
-) -> ShaftPath:
-    r, a = (int(i) for i in np.unravel_index(int(np.argmax(score)), score.shape))
-    total = float(score[r, a])
-    path = [(r, a)]
-    for pointer in reversed(pointers):
-        earlier = int(pointer[r, a])
-        a, r = a - int(rates[r]), earlier
+def path_to(last: Forward) -> ShaftPath:
+    """The best path to the frame that the search has reached."""
+    r, a = (int(i) for i in np.unravel_index(int(np.argmax(last.score)), last.score.shape))
+    total, rates = float(last.score[r, a]), last.rates_deg
+    path, at = [(r, a)], last
+    while at.before is not None and at.came_from is not None:
+        earlier = int(at.came_from[r, a])
+        a, r, at = a - int(rates[r]), earlier, at.before
         path.append((r, a))
     path.reverse()
     picked = np.array(path)

@@ -24,6 +24,7 @@ _OFFSET_SIGMA = 0.06
 _SHARP_DEG = 2.0
 _SWEEP_LOG_SIGMA = 0.25
 _STRETCHES = 10
+_EVERY_ROW = 2
 _LOUDEST = 6.0
 _CORRELATION = 40.0
 """Neighbouring samples share pixels and clutter: so many count as one."""
@@ -102,40 +103,46 @@ def _prior(expected: Expectation, angles: FloatArray, sweeps: FloatArray) -> Flo
 
 def _straightened(
     unrolled: FloatPicture, reach: Reach, middle_row: int, span_deg: int
-) -> FloatArray:
-    """Stretch means (offsets, rows, stretches), turned back by each offset's angle, in sigmas."""
+) -> FloatPicture:
+    """Stretch means (offsets, stretches, rows), turned back by each offset's angle, in sigmas."""
     columns = unrolled.shape[1] // _STRETCHES
-    used = np.clip(unrolled[:, : columns * _STRETCHES], -_LOUDEST, _LOUDEST)
-    means = used.reshape(ROW_COUNT, _STRETCHES, columns).mean(axis=2) * np.sqrt(columns)
     radii = reach.inner_px + columns * (np.arange(_STRETCHES) + 0.5)
     turn_deg = np.degrees(np.arctan2(_OFFSET_SHARES[:, None] * reach.outer_px, radii))
     shifts = np.round(turn_deg * ROWS_PER_DEG).astype(int)
-    rows = np.arange(-span_deg * ROWS_PER_DEG, span_deg * ROWS_PER_DEG + 1) + middle_row
-    picked = np.mod(rows[None, :, None] + shifts[:, None, :], ROW_COUNT)
-    return np.asarray(means[picked, np.arange(_STRETCHES)], dtype=np.float64)
+    half, most = span_deg * ROWS_PER_DEG, int(np.abs(shifts).max())
+    near = np.arange(middle_row - half - most, middle_row + half + most + 1) % ROW_COUNT
+    used = np.clip(unrolled[near, : columns * _STRETCHES], -_LOUDEST, _LOUDEST)
+    means = used.reshape(len(near), _STRETCHES, columns).mean(axis=2) * np.float32(columns**0.5)
+    rows = shifts[:, :, None] + (np.arange(2 * half + 1) + most)
+    return np.ascontiguousarray(means.T[np.arange(_STRETCHES)[:, None], rows])
 
 
 def _gains(
-    straightened: FloatArray, centres: NDArray[np.intp], sweeps_deg: FloatArray
+    straightened: FloatPicture, centres: NDArray[np.intp], sweeps_deg: FloatArray
 ) -> FloatArray:
     """Gains (offsets, sweeps, angles) over what stands out of the local median."""
-    local = straightened - np.median(straightened, axis=1, keepdims=True)
-    return np.stack([_gain_of_width(local, centres, w) for w in sweeps_deg], axis=1) / _CORRELATION
+    usual = np.median(straightened[:, :, ::_EVERY_ROW], axis=2, keepdims=True)
+    local = straightened - usual
+    start = np.zeros_like(local[:, :, :1])
+    sums = np.concatenate([start, np.cumsum(local, axis=2)], axis=2, dtype=np.float64)
+    total = (local**2).sum(axis=2, keepdims=True) + local.shape[2]
+    widths = [_gain_of_width(sums, total, centres, w) for w in sweeps_deg]
+    return np.stack(widths, axis=1) / _CORRELATION
 
 
-def _gain_of_width(local: FloatArray, centres: NDArray[np.intp], width_deg: float) -> FloatArray:
+def _gain_of_width(
+    sums: FloatArray, total: FloatPicture, centres: NDArray[np.intp], width_deg: float
+) -> FloatArray:
     """Log likelihood ratio (offsets, angles) of a smear of one width, noise level unknown.
 
     For each stretch N/2 log(S0 / S1), the Gaussian likelihood ratio of a step of free
-    height over none; summed over stretches.
+    height over none; summed over stretches.  ``sums``: running sums along the rows.
     """
     half = max(round(width_deg * ROWS_PER_DEG / 2), 1)
-    sums = np.concatenate([np.zeros_like(local[:, :1]), np.cumsum(local, axis=1)], axis=1)
-    inside = sums[:, centres + half + 1] - sums[:, centres - half]
+    inside = sums[:, :, centres + half + 1] - sums[:, :, centres - half]
     explained = inside**2 / (2 * half + 1)
-    total = (local**2).sum(axis=1, keepdims=True) + local.shape[1]
-    gain = -0.5 * local.shape[1] * np.log1p(-np.minimum(explained / total, 0.999))
-    return np.asarray(gain.sum(axis=2))
+    gain = -0.5 * (sums.shape[2] - 1) * np.log1p(-np.minimum(explained / total, 0.999))
+    return np.asarray(gain.sum(axis=1))
 
 
 def _summary(

@@ -6,7 +6,7 @@ import numpy as np
 
 from baycue.club.background import GreyPicture
 from baycue.club.ball import BallScene
-from baycue.club.track import ClubScene
+from baycue.club.scene import ClubScene
 from baycue.measures.scale import BODY_SHARE
 from baycue.pose.pose import Pose
 from baycue.pose.sides import LEFT, RIGHT, Stance
@@ -32,7 +32,7 @@ def club_scene(
         greys=greys,
         hands_px=np.array([grip_px(p) for p in poses]) / SHRINK,
         arm_deg=lead_arm_deg(poses, stance),
-        body_px=_body_px(poses),
+        body_px=_body_px(poses[: max(int((past_top <= 0).sum()), 1)]),
         turning=(np.sign(past_top) * (np.abs(past_top) > _TOP_SLACK_NS)).astype(np.int8),
         target_on_right=stance.toward_target > 0,
     )

@@ -10,6 +10,7 @@ from math import factorial
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.interpolate import CubicHermiteSpline
 
 FloatArray = NDArray[np.float64]
 
@@ -76,6 +77,13 @@ def diffusion(step_s: float, order: int) -> FloatArray:
             a, b = order - 1 - i, order - 1 - j
             q[i, j] = step_s ** (a + b + 1) / ((a + b + 1) * factorial(a) * factorial(b))
     return q
+
+
+def densified(curve: Curve, at_s: FloatArray) -> Curve:
+    """The curve at ``at_s`` (M,) within its times: Hermite's cubic through values and rates."""
+    fitted = CubicHermiteSpline(curve.times_s, curve.values, curve.rates)
+    spread = np.interp(at_s, curve.times_s, curve.sigmas)
+    return Curve(at_s, fitted(at_s), fitted(at_s, 1), spread)
 
 
 def smooth(observed: Readings, at_s: FloatArray, noise_density: float, order: int = 3) -> Curve:

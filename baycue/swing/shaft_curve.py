@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.club.reading import Evidence, ShaftReading
-from baycue.swing.curve import Curve, Readings, readings, smooth
+from baycue.swing.curve import Curve, Readings, densified, readings, smooth
 
 FloatArray = NDArray[np.float64]
 
@@ -18,9 +18,15 @@ _OUTLIER_SIGMAS = 4.0
 _FEWEST_READINGS = 8
 
 
-def grid_s(start_s: float, end_s: float) -> FloatArray:
-    """The times at which curves are evaluated."""
-    return np.arange(start_s, end_s, GRID_S)
+def on_grid(observed: Readings, noise_density: float) -> Curve:
+    """The smooth curve through readings, every ``GRID_S`` from the first to the last.
+
+    It is worked out at the readings and midway between them, where it is least sure, and
+    carried from there.
+    """
+    times = observed.times_s
+    fitted = smooth(observed, (times[1:] + times[:-1]) / 2, noise_density)
+    return densified(fitted, np.arange(times[0], times[-1], GRID_S))
 
 
 def shaft_curve(shaft: tuple[ShaftReading, ...]) -> Curve | None:
@@ -31,10 +37,8 @@ def shaft_curve(shaft: tuple[ShaftReading, ...]) -> Curve | None:
     if sum(r.evidence is Evidence.PICTURE for r in shaft) < _FEWEST_READINGS:
         return None
     observed = _observed(shaft)
-    at = grid_s(observed.times_s[0], observed.times_s[-1])
     first = smooth(observed, observed.times_s, _JERK_DENSITY)
-    kept = _without_outliers(observed, first)
-    return smooth(kept, at, _JERK_DENSITY)
+    return on_grid(_without_outliers(observed, first), _JERK_DENSITY)
 
 
 def _observed(shaft: tuple[ShaftReading, ...]) -> Readings:

@@ -9,10 +9,10 @@ from baycue.club.reading import Evidence, ShaftReading
 from baycue.pose.pose import Pose
 from baycue.pose.sides import Stance
 from baycue.swing.arms import direction_deg, lead_arm_deg
-from baycue.swing.curve import Curve, readings, smooth
+from baycue.swing.curve import Curve, readings
 from baycue.swing.hands import grip_px, hand_sample
 from baycue.swing.segment import StrikeSeen
-from baycue.swing.shaft_curve import grid_s, shaft_curve
+from baycue.swing.shaft_curve import on_grid, shaft_curve
 from baycue.swing.takeaway import hands_top_s, takeaway_s
 
 FloatArray = NDArray[np.float64]
@@ -94,7 +94,7 @@ def _times_s(poses: tuple[Pose, ...]) -> FloatArray:
 def _arm_curve(poses: tuple[Pose, ...], stance: Stance) -> Curve:
     times, angles = _times_s(poses), lead_arm_deg(poses, stance)
     observed = readings(times, angles, np.full(len(times), _ARM_SIGMA_DEG))
-    return smooth(observed, grid_s(times[0], times[-1]), _ARM_JERK_DENSITY)
+    return on_grid(observed, _ARM_JERK_DENSITY)
 
 
 def _ball_direction_deg(
