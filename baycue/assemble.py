@@ -1,7 +1,11 @@
 """From a strike and the frames remembered to all that is known about the swing."""
 
+from dataclasses import dataclass, field
+
 from baycue.bay.level import Level, camera_level, levelled, levelled_shaft
 from baycue.club.ball import ball_gone_ns
+from baycue.club.memo import Memo, ShaftMemo
+from baycue.club.reading import ShaftReading
 from baycue.club.scenes import SHRINK, ball_scene, club_scene
 from baycue.club.track import track_shaft
 from baycue.glimpse import Glimpse
@@ -18,15 +22,27 @@ from baycue.swing.swing_curves import Instant, swing_curves
 _ROOM_SHARE = 0.15
 
 
+@dataclass(frozen=True, slots=True)
+class SwingMemo:
+    """What has been worked out of one swing before it was over."""
+
+    shaft: ShaftMemo = field(default_factory=ShaftMemo)
+    level: Memo[Level] = field(default_factory=Memo)
+
+
 def assemble(
-    number: int, strike: StrikeSeen, seen: tuple[Glimpse, ...], plan: Plan, stance: Stance
+    number: int,
+    strike: StrikeSeen,
+    seen: tuple[Glimpse, ...],
+    plan: Plan,
+    stance: Stance,
+    memo: SwingMemo | None = None,
 ) -> SwingEvidence:
     """The evidence of one swing; every glimpse of ``seen`` has a pose."""
     poses = tuple(g.pose for g in seen if g.pose)
     greys = tuple(g.grey for g in seen)
     face_on = plan.view is View.FACE_ON
-    level = _level(seen, poses)
-    raw_shaft = track_shaft(club_scene(strike, greys, poses, stance)) if face_on else ()
+    level, raw_shaft = look(strike, seen, plan, stance, memo or SwingMemo())
     shaft = tuple(levelled_shaft(r, level, stance) for r in raw_shaft)
     gone = None if shaft else ball_gone_ns(ball_scene(strike, greys, poses, plan.stature_m))
     size = seen[0].width_px, seen[0].height_px
@@ -50,6 +66,21 @@ def assemble(
         camera=Camera(*size, plan.camera.horizontal_fov_deg),
         level=level,
     )
+
+
+def look(
+    strike: StrikeSeen, seen: tuple[Glimpse, ...], plan: Plan, stance: Stance, memo: SwingMemo
+) -> tuple[Level, tuple[ShaftReading, ...]]:
+    """The camera's level and, face-on, the shaft in each picture."""
+    poses = tuple(g.pose for g in seen if g.pose)
+    back = tuple(g for g in seen if g.stamp_ns <= strike.top_ns) or seen[:1]
+    level = memo.level.recall(
+        tuple(g.stamp_ns for g in back), lambda: _level(back, poses[: len(back)])
+    )
+    if plan.view is not View.FACE_ON:
+        return level, ()
+    scene = club_scene(strike, tuple(g.grey for g in seen), poses, stance)
+    return level, track_shaft(scene, memo.shaft)
 
 
 def _level(seen: tuple[Glimpse, ...], poses: tuple[Pose, ...]) -> Level:

@@ -8,7 +8,7 @@ from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from baycue.assemble import assemble
+from baycue.assemble import SwingMemo, assemble, look
 from baycue.glimpse import Glimpse
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import SwingEvidence
@@ -21,7 +21,16 @@ from baycue.pose.sides import stance_in_picture
 from baycue.pose.untangle import untangled
 from baycue.scene import PictureSize, why_unscorable
 from baycue.swing.hands import HandSample, hand_sample
-from baycue.swing.segment import FinishSeen, SegmentState, StrikeSeen, advance
+from baycue.swing.segment import (
+    LOOK_AHEAD_NS,
+    LOOK_THROUGH_NS,
+    FinishSeen,
+    SegmentState,
+    StrikeSeen,
+    ThroughSeen,
+    advance,
+    strike_so_far,
+)
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.verdict.judge import judge_swing, judge_target
 from baycue.verdict.verdict import SwingVerdict, TargetVerdict
@@ -59,7 +68,7 @@ class UnscorableSwing:
 
 @dataclass(frozen=True, slots=True)
 class FinishedSwing:
-    """The scored swing again, now with its finish; its verdict is unchanged."""
+    """The scored swing again, now with its P8 or finish; its verdict is unchanged."""
 
     scored: ScoredSwing
 
@@ -69,20 +78,30 @@ SwingNews = ScoredSwing | UnscorableSwing | FinishedSwing
 
 def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
     """Tell of each swing as soon as it has come back to the ball, and again of its finish."""
-    state, number, last = SegmentState(), 0, None
+    state, number, last, strike = SegmentState(), 0, None, None
     memory: deque[Glimpse] = deque()
     for glimpse in seen:
         _remember(memory, glimpse)
-        state, event = advance(state, _hands(glimpse, state))
+        state, event = advance(state, hands_in(glimpse, state), look_ahead_ns(plan))
         if isinstance(event, StrikeSeen):
-            number += 1
+            number, strike = number + 1, event
             last = score_swing(number, event, tuple(memory), plan)
             yield last
-        elif isinstance(event, FinishSeen) and isinstance(last, ScoredSwing):
-            yield FinishedSwing(with_finish(last, event))
+        elif event and strike and isinstance(last, ScoredSwing):
+            last, before = seen_on(last, strike, event, tuple(memory), plan), last
+            if last is not before:
+                yield FinishedSwing(last)
 
 
-def _hands(glimpse: Glimpse, state: SegmentState) -> HandSample | None:
+def look_ahead_ns(plan: Plan) -> int:
+    """How long past the hands' return this plan's targets need to see."""
+    through = CheckpointName.P8
+    asked = any(through in (target.when.start, target.when.end) for target in plan.targets)
+    return LOOK_THROUGH_NS if asked else LOOK_AHEAD_NS
+
+
+def hands_in(glimpse: Glimpse, state: SegmentState) -> HandSample | None:
+    """The hands in one glimpse, following where the segmentation last had them."""
     return hand_sample(glimpse.pose, state.hands_on_grip_px) if glimpse.pose else None
 
 
@@ -93,9 +112,16 @@ def _remember(memory: deque[Glimpse], glimpse: Glimpse) -> None:
 
 
 def score_swing(
-    number: int, strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
+    number: int,
+    strike: StrikeSeen,
+    memory: tuple[Glimpse, ...],
+    plan: Plan,
+    memo: SwingMemo | None = None,
 ) -> ScoredSwing | UnscorableSwing:
-    """Evidence, measures and verdict of one swing, from the frames remembered."""
+    """Evidence, measures and verdict of one swing, from the frames remembered.
+
+    ``memo``: filled by ``look_early`` on the same swing; the answer is the same without it.
+    """
     seen = _of_this_swing(strike, memory, plan)
     poses = tuple(g.pose for g in seen if g.pose)
     stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
@@ -103,9 +129,20 @@ def score_swing(
     reason = why_unscorable(strike, poses, plan, stance, size)
     if reason:
         return UnscorableSwing(number, reason)
-    evidence = assemble(number, strike, seen, plan, stance)
+    evidence = assemble(number, strike, seen, plan, stance, memo)
     answers = [answer(target, evidence) for target in plan.targets]
     return ScoredSwing(evidence, judge_swing(number, answers), seen[-1].stamp_ns)
+
+
+def look_early(
+    state: SegmentState, memory: tuple[Glimpse, ...], plan: Plan, memo: SwingMemo
+) -> None:
+    """While the club comes down: work out what can be known already, for ``score_swing``."""
+    strike = strike_so_far(state)
+    seen = _of_this_swing(strike, memory, plan) if strike else ()
+    if strike and seen and plan.view is View.FACE_ON:
+        stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
+        look(strike, seen, plan, stance, memo)
 
 
 def _of_this_swing(
@@ -132,9 +169,30 @@ def answer(target: Target, evidence: SwingEvidence) -> TargetVerdict:
     return judge_target(target, measurement)
 
 
-def with_finish(scored: ScoredSwing, finish: FinishSeen) -> ScoredSwing:
-    """The same swing with its finish; the verdict, given already, does not change."""
-    checkpoint = Checkpoint(CheckpointName.FINISH, finish.finish_ns, _FINISH_SIGMA_NS)
+def seen_on(
+    scored: ScoredSwing,
+    strike: StrikeSeen,
+    event: ThroughSeen | FinishSeen,
+    memory: tuple[Glimpse, ...],
+    plan: Plan,
+) -> ScoredSwing:
+    """The same swing with its P8 or finish; the verdict, given already, does not change."""
+    later: Checkpoint | None
+    if isinstance(event, FinishSeen):
+        later = Checkpoint(CheckpointName.FINISH, event.finish_ns, _FINISH_SIGMA_NS)
+    else:
+        later = _p8(scored, strike, memory, plan)
     swing = scored.evidence.swing
-    whole = replace(swing, checkpoints=(*swing.checkpoints, checkpoint))
+    if later is None or swing.at(later.name):
+        return scored
+    whole = replace(swing, checkpoints=(*swing.checkpoints, later))
     return replace(scored, evidence=replace(scored.evidence, swing=whole))
+
+
+def _p8(
+    scored: ScoredSwing, strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
+) -> Checkpoint | None:
+    """P8 from pictures that were not there yet when the verdict was given."""
+    seen = _of_this_swing(strike, memory, plan)
+    whole = assemble(scored.verdict.swing_number, strike, seen, plan, scored.evidence.stance)
+    return whole.swing.at(CheckpointName.P8)

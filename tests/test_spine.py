@@ -8,6 +8,7 @@ from itertools import islice
 import numpy as np
 import pytest
 
+from baycue.assemble import SwingMemo
 from baycue.glimpse import Glimpse, glimpses
 from baycue.measures.evidence import SwingEvidence
 from baycue.plan.load import parse_plan
@@ -19,10 +20,21 @@ from baycue.spine import (
     SwingNews,
     UnscorableSwing,
     answer,
+    hands_in,
+    look_ahead_ns,
+    look_early,
+    score_swing,
+    seen_on,
     swing_news,
-    with_finish,
 )
-from baycue.swing.segment import FinishSeen
+from baycue.swing.segment import (
+    LOOK_THROUGH_NS,
+    FinishSeen,
+    SegmentState,
+    StrikeSeen,
+    advance,
+    strike_so_far,
+)
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.verdict import Outcome
 from tests.canned_readings import TOP_NS, seconds, true_times_s
@@ -82,17 +94,53 @@ def scored_in(news: Sequence[SwingNews]) -> ScoredSwing:
 
 def test_a_swing_is_scored_once_and_then_finished() -> None:
     news = news_of()
-    assert [type(n) for n in news] == [ScoredSwing, FinishedSwing]
-    scored, finished = news
+    assert [type(n) for n in news] == [ScoredSwing, FinishedSwing, FinishedSwing]
+    scored, *later_news = news
     assert isinstance(scored, ScoredSwing)
-    assert isinstance(finished, FinishedSwing)
-    assert finished.scored.verdict is scored.verdict
-    assert finished.scored.decided_ns == scored.decided_ns
-    swing, whole = scored.evidence.swing, finished.scored.evidence.swing
-    assert swing.number == whole.number == 1
-    assert whole.checkpoints[:-1] == swing.checkpoints
-    assert whole.checkpoints[-1].name is CheckpointName.FINISH
+    for finished in later_news:
+        assert isinstance(finished, FinishedSwing)
+        assert finished.scored.verdict is scored.verdict
+        assert finished.scored.decided_ns == scored.decided_ns
+        swing, whole = scored.evidence.swing, finished.scored.evidence.swing
+        assert swing.number == whole.number == 1
+        assert whole.checkpoints[: len(swing.checkpoints)] == swing.checkpoints
     assert swing.at(CheckpointName.FINISH) is None
+    assert whole.checkpoints[-1].name is CheckpointName.FINISH
+
+
+def test_p8_comes_with_the_pictures_that_show_it() -> None:
+    last = news_of()[-1]
+    assert isinstance(last, FinishedSwing)
+    found = last.scored.evidence.swing.at(CheckpointName.P8)
+    assert found is not None
+    assert seconds(found.time_ns) == pytest.approx(true_times_s()["P8"], abs=0.012)
+
+
+def test_a_plan_that_asks_for_p8_waits_for_it() -> None:
+    asking = plan_with("  - {measure: knee past ankle, at: P8, at_least: 1 cm}\n")
+    assert look_ahead_ns(asking) == LOOK_THROUGH_NS > look_ahead_ns(plan_with())
+
+
+@pytest.mark.parametrize("fps", [30, 60])
+def test_looking_early_changes_no_answer(fps: float) -> None:
+    """Live, most of the work is done before the strike; the verdict must be the same."""
+    plan, seen, memo = plan_with(), seen_in(fps), SwingMemo()
+    state, memory, looks = SegmentState(), list[Glimpse](), 0
+    for glimpse in seen:
+        memory.append(glimpse)
+        state, event = advance(state, hands_in(glimpse, state))
+        if strike_so_far(state):
+            look_early(state, tuple(memory), plan, memo)
+            looks += 1
+        if isinstance(event, StrikeSeen):
+            early, late = (score_swing(1, event, tuple(memory), plan, m) for m in (memo, None))
+            break
+    assert looks > 3
+    assert isinstance(early, ScoredSwing)
+    assert isinstance(late, ScoredSwing)
+    assert early.verdict == late.verdict
+    assert early.evidence.shaft == late.evidence.shaft
+    assert early.evidence.swing == late.evidence.swing
 
 
 def test_the_news_comes_with_the_frame_that_decided_it() -> None:
@@ -223,14 +271,14 @@ def test_frames_whose_sides_were_exchanged_do_not_change_the_verdict() -> None:
 def test_frames_without_a_pose_do_not_hide_the_swing() -> None:
     gone: dict[int, Pose | None] = dict.fromkeys(range(3, len(seen_in()), 7))
     news = list(swing_news(with_poses(seen_in(), gone), plan_with()))
-    assert [type(n) for n in news] == [ScoredSwing, FinishedSwing]
+    assert [type(n) for n in news] == [ScoredSwing, FinishedSwing, FinishedSwing]
     assert scored_in(news).verdict.outcome is Outcome.PASS
 
 
 def test_two_swings_are_numbered_and_alike() -> None:
     both = (*seen_in(), *later(seen_in(), 9_000_000_000))
     news = list(swing_news(both, plan_with()))
-    assert [type(n) for n in news] == [ScoredSwing, FinishedSwing] * 2
+    assert [type(n) for n in news] == [ScoredSwing, FinishedSwing, FinishedSwing] * 2
     first, second = (n for n in news if isinstance(n, ScoredSwing))
     assert (first.evidence.swing.number, second.evidence.swing.number) == (1, 2)
     for place in range(2):
@@ -264,7 +312,8 @@ def test_what_cannot_be_measured_is_too_close_to_call_and_says_why() -> None:
 
 def test_the_finish_leaves_everything_else_as_it_was() -> None:
     scored = scored_in(news_of())
-    finished = with_finish(scored, FinishSeen(TOP_NS + 900_000_000))
+    strike = StrikeSeen(0, 0, 0, 0)
+    finished = seen_on(scored, strike, FinishSeen(TOP_NS + 900_000_000), (), plan_with())
     assert finished.verdict is scored.verdict
     assert finished.evidence.poses is scored.evidence.poses
     found = finished.evidence.swing.at(CheckpointName.FINISH)

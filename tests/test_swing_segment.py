@@ -21,6 +21,7 @@ from baycue.swing.segment import (
     SegmentState,
     StrikeSeen,
     SwingEvent,
+    ThroughSeen,
     advance,
 )
 from tests.canned_swing import BACKSWING_S, canned_swing, minimum_jerk
@@ -116,13 +117,13 @@ def test_a_swing_is_one_strike_and_then_one_finish(
 ) -> None:
     track = partial(swing_track, trail_sign=trail_sign)
     told = told_by(streamed(track, fps, -2.0, 2.5, phase))
-    assert kinds(told) == [StrikeSeen, FinishSeen]
-    strike, finish = told[0].event, told[1].event
+    assert kinds(told) == [StrikeSeen, ThroughSeen, FinishSeen]
+    strike, finish = told[0].event, told[2].event
     assert isinstance(strike, StrikeSeen)
     assert isinstance(finish, FinishSeen)
     frame_ns = 1e9 / fps
     assert strike.address_ns < strike.takeaway_ns < strike.top_ns < strike.return_ns
-    assert strike.return_ns < finish.finish_ns <= told[1].stamp_ns
+    assert strike.return_ns < finish.finish_ns <= told[2].stamp_ns
     assert strike.top_ns == pytest.approx(START_NS, abs=2 * frame_ns)
     assert strike.takeaway_ns == pytest.approx(START_NS - BACKSWING_S * 1e9, abs=2e8)
 
@@ -146,7 +147,7 @@ def test_a_strike_is_told_within_a_tenth_of_a_second_of_the_hands_return(
 @pytest.mark.parametrize("fps", RATES)
 def test_slower_and_faster_swings_are_swings(fps: float, pace: float) -> None:
     told = told_by(streamed(partial(swing_track, pace=pace), fps, -2.5, 3.0))
-    assert kinds(told) == [StrikeSeen, FinishSeen]
+    assert kinds(told) == [StrikeSeen, ThroughSeen, FinishSeen]
 
 
 @pytest.mark.parametrize("fps", RATES)
@@ -155,13 +156,13 @@ def test_a_short_pause_at_the_top_is_still_a_swing(fps: float, pause_s: float) -
     def paused(time_s: float) -> FloatArray:
         return swing_track(max(time_s - pause_s, 0.0) if time_s > 0 else time_s)
 
-    assert kinds(told_by(streamed(paused, fps, -2.0, 3.0))) == [StrikeSeen, FinishSeen]
+    assert kinds(told_by(streamed(paused, fps, -2.0, 3.0))) == [StrikeSeen, ThroughSeen, FinishSeen]
 
 
 @pytest.mark.parametrize("fps", RATES)
 def test_landmark_jitter_neither_makes_nor_hides_a_swing(fps: float) -> None:
     told = told_by(streamed(swing_track, fps, -2.5, 2.5, jitter=0.004))
-    assert kinds(told) == [StrikeSeen, FinishSeen]
+    assert kinds(told) == [StrikeSeen, ThroughSeen, FinishSeen]
 
 
 def at_rest(_time_s: float) -> FloatArray:
@@ -274,7 +275,7 @@ def after_a_while(time_s: float, name: str) -> FloatArray:
 @pytest.mark.parametrize("name", sorted(set(NO_SWINGS) - {"slow rehearsal", *STOPS}))
 def test_a_swing_after_something_else_is_still_found(name: str) -> None:
     told = told_by(streamed(partial(after_a_while, name=name), 60, -9.0, 2.0))
-    assert kinds(told) == [StrikeSeen, FinishSeen]
+    assert kinds(told) == [StrikeSeen, ThroughSeen, FinishSeen]
 
 
 def test_hands_apart_are_not_on_a_club() -> None:
@@ -298,8 +299,8 @@ def twice(time_s: float) -> FloatArray:
 @pytest.mark.parametrize("fps", RATES)
 def test_two_swings_are_two(fps: float) -> None:
     told = told_by(streamed(twice, fps, -2.0, 10.5))
-    assert kinds(told) == [StrikeSeen, FinishSeen] * 2
-    assert told[2].event.top_ns - told[0].event.top_ns == pytest.approx(8e9, abs=5e7)  # type: ignore[union-attr]
+    assert kinds(told) == [StrikeSeen, ThroughSeen, FinishSeen] * 2
+    assert told[3].event.top_ns - told[0].event.top_ns == pytest.approx(8e9, abs=5e7)  # type: ignore[union-attr]
 
 
 @pytest.mark.parametrize("fps", RATES)
@@ -312,7 +313,7 @@ def test_a_frame_in_ten_may_be_dropped_and_one_in_ten_be_empty(fps: float, seed:
         if fate < 0.1:
             continue
         stream.append(None if fate < 0.2 else sample)
-    assert kinds(told_by(stream)) == [StrikeSeen, FinishSeen]
+    assert kinds(told_by(stream)) == [StrikeSeen, ThroughSeen, FinishSeen]
 
 
 @pytest.mark.parametrize("fps", RATES)
@@ -322,7 +323,7 @@ def test_an_eighth_of_a_second_unseen_is_no_matter(fps: float, start_s: float) -
         None if start_s <= (s.stamp_ns - START_NS) * 1e-9 < start_s + 0.125 else s
         for s in streamed(swing_track, fps, -2.0, 3.0)
     ]
-    assert kinds(told_by(stream)) == [StrikeSeen, FinishSeen]
+    assert kinds(told_by(stream)) == [StrikeSeen, ThroughSeen, FinishSeen]
 
 
 def test_a_golfer_who_leaves_at_the_top_does_not_strike_when_someone_comes() -> None:
@@ -339,12 +340,14 @@ def test_a_later_clock_changes_nothing_but_the_stamps(later_ns: int) -> None:
     stream = streamed(swing_track, 30, -1.5, 2.0)
     there = told_by([replace(s, stamp_ns=s.stamp_ns + later_ns) for s in stream])
     assert there == [_later(t, later_ns) for t in told_by(stream)]
-    assert len(there) == 2
+    assert len(there) == 3
 
 
 def _later(told: Told, by_ns: int) -> Told:
     if isinstance(told.event, FinishSeen):
         return Told(FinishSeen(told.event.finish_ns + by_ns), told.stamp_ns + by_ns)
+    if isinstance(told.event, ThroughSeen):
+        return Told(told.event, told.stamp_ns + by_ns)
     e = told.event
     times = (e.address_ns, e.takeaway_ns, e.top_ns, e.return_ns)
     return Told(StrikeSeen(*(t + by_ns for t in times)), told.stamp_ns + by_ns)

@@ -1,6 +1,6 @@
 """One picture, unrolled about the hands, and what it says of the shaft's direction."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -8,7 +8,7 @@ from baycue.club.background import FloatPicture, difference, passing_difference
 from baycue.club.evidence import angular_evidence
 from baycue.club.scene import ClubScene, FloatArray
 from baycue.club.surroundings import Surroundings
-from baycue.club.unwrap import unroll
+from baycue.club.unwrap import Reach, unroll
 
 _FAST_ARM_DEG_S = 150.0
 _AROUND_NS = (-105_000_000, -70_000_000, -55_000_000, 55_000_000, 70_000_000, 105_000_000)
@@ -29,15 +29,25 @@ def look_at(scene: ClubScene, k: int, around: tuple[int, ...], seen: Surrounding
 
     Where the club is fast, only what passes by counts.
     """
-    grey, hands = scene.greys[k], scene.hands_px[k]
-    near = [scene.greys[i] for i in around]
-    new = (
-        passing_difference(grey, seen.background, near)
-        if near
-        else difference(grey, seen.background)
+    part, hands = _about(scene.hands_px[k], seen.reach, scene.greys[k].shape)
+    grey, bay = (
+        scene.greys[k][part],
+        replace(seen.background, picture=seen.background.picture[part]),
     )
+    near = [scene.greys[i][part] for i in around]
+    new = passing_difference(grey, bay, near) if near else difference(grey, bay)
     unrolled = unroll(new, hands, seen.reach, scene.target_on_right)
     return Look(unrolled, angular_evidence(unrolled).astype(np.float64))
+
+
+def _about(
+    hands_px: FloatArray, reach: Reach, shape: tuple[int, ...]
+) -> tuple[tuple[slice, slice], FloatArray]:
+    """The part of the picture within reach of the hands, and where they are in it."""
+    size = np.array([shape[1], shape[0]])
+    corner = np.clip(np.floor(hands_px - reach.outer_px - 1), 0, size - 1).astype(int)
+    end = np.clip(np.ceil(hands_px + reach.outer_px + 2), corner + 1, size).astype(int)
+    return (slice(corner[1], end[1]), slice(corner[0], end[0])), hands_px - corner
 
 
 def moments_around(scene: ClubScene, k: int) -> tuple[int, ...]:

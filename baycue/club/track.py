@@ -2,6 +2,7 @@
 
 from collections.abc import Hashable, Sequence
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
@@ -52,11 +53,8 @@ def _forward(scene: ClubScene, looks: Sequence[Look], memo: ShaftMemo) -> Forwar
     search = PathSearch(scene.frame_s)
     reached: Forward | None = None
     for look, arm_deg, turning in zip(looks, scene.arm_deg, scene.turning, strict=True):
-        before, key = reached, (search.frame_s, reached, look, arm_deg, turning)
-        reached = memo.paths.recall(
-            key,
-            lambda b=before, e=look.evidence, a=arm_deg, t=turning: search.extended(b, e, a, int(t)),
-        )
+        step = partial(search.extended, reached, look.evidence, float(arm_deg), int(turning))
+        reached = memo.paths.recall((search.frame_s, reached, look, arm_deg, turning), step)
     assert reached is not None, "a swing has frames"
     return reached
 
@@ -70,9 +68,7 @@ def _expectations(path: ShaftPath) -> list[Expectation]:
 
 
 def _fit(look: Look, seen: Surroundings, expected: Expectation, memo: ShaftMemo) -> LocalFit:
-    return memo.fits.recall(
-        (look, expected), lambda: fit_near(look.unrolled, seen.reach, expected)
-    )
+    return memo.fits.recall((look, expected), lambda: fit_near(look.unrolled, seen.reach, expected))
 
 
 def _shutter_share(expected: Sequence[Expectation], fits: Sequence[LocalFit]) -> float | None:

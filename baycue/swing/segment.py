@@ -14,8 +14,11 @@ import numpy as np
 
 from baycue.swing.hands import FloatArray, HandSample
 
-LOOK_AHEAD_NS = 75_000_000
-"""How long after the hands return to the ball a swing is announced."""
+LOOK_AHEAD_NS = 60_000_000
+"""How long after the hands return to the ball a swing is announced: the hands lead the club, so
+that some pictures of the club past the ball are there."""
+LOOK_THROUGH_NS = 90_000_000
+"""The same for one who wants to see the club through to P8."""
 
 _MEMORY_NS = 400_000_000
 _STILL_NS = 200_000_000
@@ -57,19 +60,25 @@ class StrikeSeen:
 
 
 @dataclass(frozen=True, slots=True)
+class ThroughSeen:
+    """After a strike the club has gone through, past P8."""
+
+
+@dataclass(frozen=True, slots=True)
 class FinishSeen:
     """The hands have come to rest after a strike."""
 
     finish_ns: int
 
 
-SwingEvent = StrikeSeen | FinishSeen
+SwingEvent = StrikeSeen | ThroughSeen | FinishSeen
 
 
 @dataclass(frozen=True, slots=True)
 class SegmentState:
     """What the segmentation remembers between two frames.
 
+    ``through_told``: whether ThroughSeen has been told.
     ``top_ns``: when the hands were highest; ``lingered_ns``: until when they were about there,
     for some golfers pause at the top.
     """
@@ -84,6 +93,7 @@ class SegmentState:
     top_rise: float = 0.0
     return_ns: int = 0
     nearest: float = np.inf
+    through_told: bool = False
 
     @property
     def hands_on_grip_px(self) -> FloatArray | None:
@@ -93,13 +103,26 @@ class SegmentState:
 
 
 def advance(
-    state: SegmentState, sample: HandSample | None
+    state: SegmentState, sample: HandSample | None, look_ahead_ns: int = LOOK_AHEAD_NS
 ) -> tuple[SegmentState, SwingEvent | None]:
-    """Take in the next frame's hands (None: nobody seen) and tell what was completed."""
+    """Take in the next frame's hands (None: nobody seen) and tell what was completed.
+
+    ``look_ahead_ns``: how long past the hands' return a strike is looked at before it is told.
+    """
     if sample is None:
         return state, None
     state = replace(state, recent=_remember(state.recent, sample))
+    if state.phase is Phase.DOWN:
+        return _down(state, sample, look_ahead_ns)
     return _STEPS[state.phase](state, sample)
+
+
+def strike_so_far(state: SegmentState) -> StrikeSeen | None:
+    """The swing that is coming down, as far as it has come; None if none is."""
+    if state.phase is not Phase.DOWN:
+        return None
+    latest_ns = state.recent[-1].stamp_ns
+    return StrikeSeen(state.address_ns, state.takeaway_ns, state.top_ns, latest_ns)
 
 
 def _remember(recent: tuple[HandSample, ...], sample: HandSample) -> tuple[HandSample, ...]:
@@ -152,7 +175,9 @@ def _back(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingE
     return state, None
 
 
-def _down(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
+def _down(
+    state: SegmentState, sample: HandSample, look_ahead_ns: int
+) -> tuple[SegmentState, SwingEvent | None]:
     if sample.stamp_ns - state.lingered_ns > _LONGEST_DOWNSWING_NS:
         return replace(state, phase=Phase.AWAY), None
     if _rise(state, sample) > state.top_rise:
@@ -160,7 +185,7 @@ def _down(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingE
     moved = _moved(state, sample)
     if moved < state.nearest:
         return replace(state, nearest=moved, return_ns=sample.stamp_ns), None
-    if state.nearest > _RETURNED or sample.stamp_ns < state.return_ns + LOOK_AHEAD_NS:
+    if state.nearest > _RETURNED or sample.stamp_ns < state.return_ns + look_ahead_ns:
         return state, None
     if _peak_speed_per_s(state) < _SLOWEST_STRIKE_PER_S or moved < _GONE_THROUGH:
         return replace(state, phase=Phase.AWAY), None
@@ -172,6 +197,8 @@ def _through(state: SegmentState, sample: HandSample) -> tuple[SegmentState, Swi
     since = sample.stamp_ns - state.return_ns
     if since > _LONGEST_FINISH_NS:
         return replace(state, phase=Phase.AWAY), None
+    if since >= LOOK_THROUGH_NS and not state.through_told:
+        return replace(state, through_told=True), ThroughSeen()
     if since > 2 * _STILL_NS and _is_still(state.recent, sample, _FINISH_SPREAD):
         finished = FinishSeen(sample.stamp_ns - _STILL_NS)
         return replace(state, phase=Phase.AWAY), finished
@@ -182,7 +209,6 @@ _STEPS = {
     Phase.AWAY: _away,
     Phase.ADDRESS: _address,
     Phase.BACK: _back,
-    Phase.DOWN: _down,
     Phase.THROUGH: _through,
 }
 
