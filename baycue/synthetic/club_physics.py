@@ -61,11 +61,13 @@ CLUBS = {
 class WristDrive:
     """When the wrist is driven: between which arm angles (degrees) the torque rises and fades.
 
-    None: it is there from the release, or to the end.  ``most_nm``: the largest torque tried.
+    None: it is there from the release, or to the end.  It fades to ``left`` of itself.
+    ``most_nm``: the largest torque tried.
     """
 
     rises_deg: tuple[float, float] | None = None
     fades_deg: tuple[float, float] | None = None
+    left: float = 0.0
     most_nm: float = 60.0
 
     def share(self, arm_rad: float) -> float:
@@ -74,7 +76,7 @@ class WristDrive:
         if self.rises_deg is not None:
             share *= _eased(arm_deg, self.rises_deg)
         if self.fades_deg is not None:
-            share *= 1.0 - _eased(arm_deg, self.fades_deg)
+            share *= 1.0 - (1.0 - self.left) * _eased(arm_deg, self.fades_deg)
         return share
 
 

@@ -6,9 +6,10 @@ from baycue.synthetic.club_physics import Release, WristDrive
 from baycue.synthetic.oddity import Oddity, OddKind
 
 DRIVEN_FADES_DEG, DRIVEN_GONE_DEG = -95.0, (-45.0, -60.0)
+DRIVEN_LEFT = 0.35
 LATE_FROM_DEG, LATE_FULL_DEG = (-75.0, -58.0), (-48.0, -32.0)
-CAST_ARM_DEG = (-128.0, -137.0)
-CAST_IMPACT_ARM_DEG, CAST_SHAFT_LEANS_BACK_DEG = -3.0, 6.0
+CAST_ARM_DEG = (-128.0, -135.0)
+CAST_IMPACT_ARM_DEG, CAST_SHAFT_LEANS_BACK_DEG = -1.0, 4.0
 """Arm angles, degrees; a pair is for the least and for the most of the oddity."""
 MOST_NM = 150.0
 
@@ -19,7 +20,9 @@ def odd_release(oddity: Oddity, plain: Release) -> Release:
     match oddity.kind:
         case OddKind.DRIVEN_WRIST:
             gone_deg = _between(DRIVEN_GONE_DEG, size)
-            drive = WristDrive(fades_deg=(DRIVEN_FADES_DEG, gone_deg), most_nm=MOST_NM)
+            drive = WristDrive(
+                fades_deg=(DRIVEN_FADES_DEG, gone_deg), left=DRIVEN_LEFT, most_nm=MOST_NM
+            )
             return replace(plain, wrist=drive)
         case OddKind.LATE_WRIST:
             rises_deg = (_between(LATE_FROM_DEG, size), _between(LATE_FULL_DEG, size))

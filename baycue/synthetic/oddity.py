@@ -11,7 +11,7 @@ from enum import StrEnum
 class OddKind(StrEnum):
     """In what a swing departs from the two-link model with its release.
 
-    ``DRIVEN_WRIST``: the wrist is thrown open at the release and left to itself at once.
+    ``DRIVEN_WRIST``: the wrist is thrown open at the release, then hardly driven any more.
     ``LATE_WRIST``: nothing opens the wrist until late in the downswing, then all at once.
     ``CAST``: the wrist opens from the top, the shaft leans back at impact.
     ``OFF_PLANE``: the club leaves the arms' plane at the top and finds it again at impact.
