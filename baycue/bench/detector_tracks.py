@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -150,9 +151,11 @@ def write_tracks(path: Path, tracks: Tracks) -> None:
     """Keep tracks on disk; a file that is there is written anew."""
     path.parent.mkdir(parents=True, exist_ok=True)
     partial = path.with_suffix(".partial.npz")
-    fields = {name: getattr(tracks, name) for name in Tracks.__slots__ if name != "seen_px"}
-    seen = {f"seen {clock.value}": px for clock, px in tracks.seen_px.items()}
-    np.savez_compressed(partial, **fields, **seen)
+    kept: dict[str, Any] = {
+        name: getattr(tracks, name) for name in Tracks.__slots__ if name != "seen_px"
+    }
+    kept |= {f"seen {clock.value}": px for clock, px in tracks.seen_px.items()}
+    np.savez_compressed(partial, **kept)
     partial.replace(path)
 
 
