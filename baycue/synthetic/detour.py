@@ -35,12 +35,15 @@ class Aside:
 _NOWHERE = Aside()
 OFF_PLANE = (
     Aside(shaft_yaw_deg=4.0),
-    Aside(shaft_plane_deg=-6.0, shaft_yaw_deg=24.0),
-    Aside(shaft_plane_deg=-12.0, shaft_yaw_deg=22.0),
-    Aside(shaft_plane_deg=-14.0, shaft_yaw_deg=17.0),
-    Aside(shaft_plane_deg=-8.0, shaft_yaw_deg=11.0),
+    Aside(shaft_plane_deg=6.0, shaft_yaw_deg=24.0),
+    Aside(shaft_plane_deg=12.0, shaft_yaw_deg=22.0),
+    Aside(shaft_plane_deg=14.0, shaft_yaw_deg=17.0),
+    Aside(shaft_plane_deg=8.0, shaft_yaw_deg=11.0),
 )
-"""Laid off at the top and flat coming down; the other way round it is over the top."""
+"""Over the top: laid off at the top, steep and outside the hands coming down.
+
+The other way round: across the line at the top, flat and inside coming down.
+"""
 PULLED_IN = (
     _NOWHERE,
     _NOWHERE,

@@ -35,9 +35,9 @@ ODD_KINDS = tuple(kind for kind in OddKind if kind is not OddKind.NONE)
 class Oddity:
     """A kind, and how much of it: -1 to 1, 0 for none.
 
-    The sign tells two ways apart: off plane, laid off and flat (+) or over the top (-);
-    uneven tempo, a pause (+) or a rush (-); odd hand path, pulled in and thrown out (+) or
-    thrown out from a bent arm (-).  The wrist's kinds have one way and use the size alone.
+    The sign tells two ways apart: off plane, over the top (+) or dropped inside (-); uneven
+    tempo, a pause (+) or a rush (-); odd hand path, pulled in and thrown out (+) or thrown
+    out from a bent arm (-).  The wrist's kinds have one way and use the size alone.
     """
 
     kind: OddKind = OddKind.NONE
