@@ -10,8 +10,8 @@ import pytest
 from baycue.bench.coach import ASKED, plan_for
 from baycue.bench.framing import round_the_golfer_deg, shows
 from baycue.bench.population import SHORT_FPS_SHARES, Draw, draw
-from baycue.bench.slices import BY_MAKE
 from baycue.bench.render import frames
+from baycue.bench.slices import BY_MAKE
 from baycue.bench.staging import Staged, staged
 from baycue.synthetic.clip import render_frame, stage_of
 from baycue.synthetic.oddity import NO_ODDITY, ODD_KINDS, OddKind
