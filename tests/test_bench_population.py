@@ -1,6 +1,8 @@
 """The population: always the same, within its ranges, and the golfer in the picture."""
 
+import hashlib
 from collections import Counter
+from dataclasses import asdict
 
 import numpy as np
 import pytest
@@ -9,12 +11,15 @@ from baycue.bench.coach import ASKED, plan_for
 from baycue.bench.framing import round_the_golfer_deg, shows
 from baycue.bench.population import SHORT_FPS_SHARES, Draw, draw
 from baycue.bench.render import frames
+from baycue.bench.slices import BY_MAKE
 from baycue.bench.staging import Staged, staged
 from baycue.synthetic.clip import render_frame, stage_of
+from baycue.synthetic.oddity import NO_ODDITY, ODD_KINDS, OddKind
 from baycue.synthetic.rig import Rig
 from baycue.synthetic.truth_file import POINTS, points_of
 
 DRAWS = tuple(draw(7, number) for number in range(150))
+DRAWN_BEFORE = "3cb2cef4a838eb3fc61ba27a6f88da12ff80dbf89810c9ac0987035f99d8e3ec"
 
 
 def test_a_draw_is_the_same_however_many_are_drawn_before_it() -> None:
@@ -60,6 +65,42 @@ def test_every_kind_is_drawn() -> None:
         ({d.stated_fov_deg is None for d in DRAWS}, 2),
     ):
         assert len(kinds) == count
+
+
+def test_about_a_third_of_the_swings_are_of_another_make_and_all_makes_are_drawn() -> None:
+    kinds = Counter(d.style.oddity.kind for d in DRAWS if d.style.oddity != NO_ODDITY)
+    assert kinds.total() == pytest.approx(0.35 * 150, abs=15)  # 2.5 sigmas of a binomial
+    assert set(kinds) == set(ODD_KINDS)
+    amounts = [d.style.oddity.amount for d in DRAWS if d.style.oddity != NO_ODDITY]
+    assert all(0.5 <= abs(amount) <= 1.0 for amount in amounts)
+    assert 0.3 < np.mean(np.array(amounts) > 0) < 0.7
+
+
+def test_every_swing_is_in_one_slice_of_its_make() -> None:
+    plain, odd, *makes = BY_MAKE
+    for drawn in DRAWS:
+        assert plain.holds(drawn) != odd.holds(drawn)
+        assert sum(make.holds(drawn) for make in makes) == odd.holds(drawn)
+
+
+def _digest(draws: list[Draw]) -> str:
+    """Of all that is drawn but the oddity and, where it renames the release, the release."""
+    drawn = [asdict(d) for d in draws]
+    for one in drawn:
+        oddity = one["style"].pop("oddity")
+        if oddity["kind"] in (OddKind.DRIVEN_WRIST, OddKind.LATE_WRIST, OddKind.CAST):
+            one["style"].pop("release")
+    return hashlib.sha256(repr(drawn).encode()).hexdigest()
+
+
+def test_oddities_left_everything_else_that_is_drawn_as_it_was() -> None:
+    """Digests and truth recorded from the population before it had any."""
+    assert _digest([draw(2, n) for n in range(60)]) == DRAWN_BEFORE
+    assert draw(2, 1).style.oddity == NO_ODDITY
+    true = staged(draw(2, 1)).truth
+    assert true.checkpoints_s["P5"] == pytest.approx(1.9018172450656359, abs=1e-9)
+    assert true.checkpoints_s["P6"] == pytest.approx(1.9824306006122205, abs=1e-9)
+    assert true.club_head_speed_m_s == pytest.approx(45.999438188260065, abs=1e-6)
 
 
 def test_half_the_swings_are_at_30_frames_a_second() -> None:

@@ -5,7 +5,7 @@ Everything is drawn evenly over its range, unless a line here says otherwise.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import exp, log
 
 import numpy as np
@@ -17,6 +17,7 @@ from baycue.synthetic.body import BODY_NAMES
 from baycue.synthetic.camera import Camera
 from baycue.synthetic.clothes import COLOURWAYS
 from baycue.synthetic.club_physics import CLUBS
+from baycue.synthetic.oddity import NO_ODDITY, ODD_KINDS, Oddity, OddKind
 from baycue.synthetic.props import DRIVER, GRAPHITE_IRON, STEEL_IRON, ClubLook
 from baycue.synthetic.recipes import Golfer
 from baycue.synthetic.swing_style import RELEASE_ARM_DEG, SwingStyle
@@ -30,6 +31,14 @@ ROLL_MOST_DEG = 5.0
 WALKER_SHARE = 0.25
 STATURE_SIGMA_M = 0.01
 STILL_S, HOLD_S = 0.9, 0.1
+ODD_SHARE, ODD_LEAST = 0.35, 0.5
+_ODD_STREAM = 77
+"""Oddities have chances of their own: the rest of a swing is as it was before there were any."""
+_WRIST_RELEASES = {
+    OddKind.DRIVEN_WRIST: "normal",
+    OddKind.LATE_WRIST: "normal",
+    OddKind.CAST: "early",
+}
 
 _BRIGHT_DRIVER = ClubLook(
     STEEL_IRON.shaft,
@@ -80,7 +89,7 @@ class Draw:
 def draw(seed: int, number: int, fps_shares: Mapping[float, float] = FPS_SHARES) -> Draw:
     """The swing of that number in the population of that seed: always the same one."""
     rng = np.random.default_rng([seed, number])
-    style, bright = _style(rng), _chance(rng, 0.5)
+    style, bright = _with_oddity(_style(rng), odd(seed, number)), _chance(rng, 0.5)
     golfer = _golfer(rng, _club_look(style.club, bright))
     handedness = Handedness.LEFT if _chance(rng, 0.5) else Handedness.RIGHT
     camera = placed(rng, golfer.stature_m, handedness, ROLL_MOST_DEG)
@@ -118,6 +127,21 @@ def _style(rng: np.random.Generator) -> SwingStyle:
         downswing_s=_even(rng, 0.23, 0.31),
         hold_s=HOLD_S,
     )
+
+
+def odd(seed: int, number: int) -> Oddity:
+    """What is odd about a swing: about a third are, all kinds and both ways as often."""
+    rng = np.random.default_rng([seed, number, _ODD_STREAM])
+    if not _chance(rng, ODD_SHARE):
+        return NO_ODDITY
+    way = 1.0 if _chance(rng, 0.5) else -1.0
+    return Oddity(OddKind(_one_of(rng, ODD_KINDS)), way * _even(rng, ODD_LEAST, 1.0))
+
+
+def _with_oddity(style: SwingStyle, oddity: Oddity) -> SwingStyle:
+    """Where the wrist is odd, the release is named for what it then is."""
+    release = _WRIST_RELEASES.get(oddity.kind, style.release)
+    return replace(style, oddity=oddity, release=release)
 
 
 def _golfer(rng: np.random.Generator, look: ClubLook) -> Golfer:

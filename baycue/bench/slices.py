@@ -8,6 +8,7 @@ from baycue.bench.population import FPS_SHARES, Draw
 from baycue.synthetic.bay import BAYS
 from baycue.synthetic.body import BODY_NAMES
 from baycue.synthetic.club_physics import CLUBS
+from baycue.synthetic.oddity import NO_ODDITY, ODD_KINDS
 from baycue.synthetic.swing_style import RELEASE_ARM_DEG
 
 
@@ -43,7 +44,15 @@ BY_BODY = tuple(_of(n.replace("_", " "), n, lambda d: d.golfer.body) for n in BO
 DEMANDED = (EVERY, *BY_FPS, *BY_YAW, *BY_BODY)
 """Where the project's own goals must hold one by one."""
 
+BY_MAKE = (
+    _of("two-link swings", NO_ODDITY, lambda d: d.style.oddity),
+    Slice("swings of other makes", lambda d: d.style.oddity != NO_ODDITY),
+    *(_of(f"{kind.value}", kind, lambda d: d.style.oddity.kind) for kind in ODD_KINDS),
+)
+"""The model that draws the swings, and those that the model does not make."""
+
 OTHERS = (
+    *BY_MAKE,
     *_split("roll to 1 deg", "roll over 1 deg", 1.0, lambda d: abs(d.camera.roll_deg)),
     *_split("tilt to 2.5 deg", "tilt over 2.5 deg", 2.5, lambda d: abs(d.camera.tilt_deg)),
     *_split("shutter to 1/200 s", "shutter over 1/200 s", 1 / 200, lambda d: d.shutter_s),

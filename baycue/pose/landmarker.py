@@ -25,8 +25,8 @@ from baycue.pose.presence import plausible
 from baycue.pose.quiet import native_stderr_silenced
 from baycue.pose.window import Window, middle_square, whole
 
-_STEP_MS = 1_000_000
-"""Time told to MediaPipe between frames; see ``MediaPipePose``."""
+UNSMOOTHED_STEP_MS = 1_000_000
+"""Time told to MediaPipe between frames so that it smooths nothing; see ``MediaPipePose``."""
 
 _IMPLAUSIBLE_MOST = 6
 _BLANK_PX = 64
@@ -57,16 +57,20 @@ class MediaPipePose:
     goes on tracking whatever it took for a body, a bag of clubs too, so after some frames of
     no plausible person it is made to look anew.
 
+    ``step_ms`` is the time told from frame to frame; None tells the frames' own stamps, and
+    lets MediaPipe smooth: for comparison only.
+
     One instance per source; frames in order.  Use as a context manager, or ``close``.
 
     Raises:
         BaycueError: the model is damaged or MediaPipe cannot start.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, step_ms: int | None = UNSMOOTHED_STEP_MS) -> None:
+        self._step_ms = step_ms
         self._landmarker = _start(RunningMode.VIDEO, people=1)
         self._finalizer = weakref.finalize(self, _stop, self._landmarker)
-        self._frames_seen = 0
+        self._clock_ms = 0
         self._smoothed_visibility: FloatArray | None = None
         self._middle_only = False
         self._implausible = 0
@@ -74,7 +78,7 @@ class MediaPipePose:
     def estimate(self, frame: Frame) -> Pose | None:
         """The body in this frame, or None if MediaPipe found none."""
         window = middle_square(frame) if self._middle_only else whole(frame)
-        poses = _poses(self._detect(window.picture), frame, window)
+        poses = _poses(self._detect(window.picture, frame.stamp_ns), frame, window)
         if not poses:
             self._look_elsewhere()
             return None
@@ -90,7 +94,7 @@ class MediaPipePose:
         self._implausible = 0 if plausible(pose, (width_px, height_px)) else self._implausible + 1
         if self._implausible > _IMPLAUSIBLE_MOST:
             # Tracking ends where there is nothing to track.
-            self._detect(np.zeros((_BLANK_PX, _BLANK_PX, 3), np.uint8))
+            self._detect(np.zeros((_BLANK_PX, _BLANK_PX, 3), np.uint8), frame.stamp_ns)
             self._implausible = 0
             self._look_elsewhere()
 
@@ -109,11 +113,13 @@ class MediaPipePose:
     ) -> None:
         self.close()
 
-    def _detect(self, picture: Picture) -> Any:
-        self._frames_seen += 1
+    def _detect(self, picture: Picture, stamp_ns: int) -> Any:
+        # MediaPipe refuses a time that is not later than the one before.
+        told_ms = stamp_ns // 1_000_000 if self._step_ms is None else self._clock_ms + self._step_ms
+        self._clock_ms = max(told_ms, self._clock_ms + 1)
         never_found = self._smoothed_visibility is None
         with native_stderr_silenced() if never_found else nullcontext():
-            return self._landmarker.detect_for_video(_image(picture), self._frames_seen * _STEP_MS)
+            return self._landmarker.detect_for_video(_image(picture), self._clock_ms)
 
     def _visibility(self, smoothed: FloatArray) -> FloatArray:
         newest = newest_of_running_mean(smoothed, self._smoothed_visibility, _VISIBILITY_WEIGHT)

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from baycue.synthetic.club_physics import Club
 from baycue.synthetic.grip import ClubFrame, club_frame, club_in_lead_hand
 from baycue.synthetic.rig import Rig
+from baycue.synthetic.rotations import about_y
 from baycue.synthetic.scene import ClubPose
 
 FloatArray = NDArray[np.float64]
@@ -27,6 +28,8 @@ class ArmAngles:
     """Where arm and shaft are, degrees: angles from down, the two planes, the club's roll.
 
     ``stretch`` is the share of the arm's length between shoulder and wrist.
+    ``shaft_yaw_deg`` turns the shaft's plane about the vertical, + from -x toward +z, so that
+    it no longer contains the target line.
     """
 
     arm_deg: float
@@ -35,6 +38,7 @@ class ArmAngles:
     shaft_plane_deg: float
     roll_deg: float
     stretch: float = STRAIGHT_ARM
+    shaft_yaw_deg: float = 0.0
 
 
 def in_plane(angle_deg: float, plane_deg: float) -> FloatArray:
@@ -50,7 +54,11 @@ def frame_at(angles: ArmAngles) -> ClubFrame:
     shaft = in_plane(angles.shaft_deg, angles.shaft_plane_deg)
     along = in_plane(angles.shaft_deg + 90.0, angles.shaft_plane_deg)
     out = np.array([0.0, cos(plane), sin(plane)])
-    return club_frame(shaft, cos(roll) * along + sin(roll) * out)
+    face = cos(roll) * along + sin(roll) * out
+    if angles.shaft_yaw_deg:
+        turn = about_y(angles.shaft_yaw_deg)
+        return club_frame(turn @ shaft, turn @ face)
+    return club_frame(shaft, face)
 
 
 def lead_wrist(rig: Rig, shoulder_m: FloatArray, angles: ArmAngles) -> FloatArray:

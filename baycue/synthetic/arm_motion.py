@@ -10,6 +10,7 @@ from baycue.synthetic.arm_angles import SOFT_ARM, STRAIGHT_ARM, ArmAngles, held_
 from baycue.synthetic.body_motion import BodyMotion
 from baycue.synthetic.club_physics import Downswing
 from baycue.synthetic.curves import Curve, minimum_jerk, resting_curve, solve
+from baycue.synthetic.detour import detour_curve, detoured
 from baycue.synthetic.grip import holding_hand
 from baycue.synthetic.phases import Phases
 from baycue.synthetic.scene import ClubPose
@@ -51,6 +52,7 @@ class ArmMotion:
         self.address = self._at_address()
         self._planes = self._plane_curve()
         self._roll = self._roll_curve()
+        self._detour = detour_curve(style.oddity, phases)
         self._top_deg = down.angles_deg(0.0)
         self._lift = self._clearance_curve()
 
@@ -70,7 +72,8 @@ class ArmMotion:
         arm_deg, shaft_deg = self._swing_angles(time_s)
         arm_plane, shaft_plane, stretch = (float(v) for v in self._planes(time_s))
         roll = self._roll.scalar(time_s)
-        return ArmAngles(arm_deg, shaft_deg, arm_plane, shaft_plane, roll, stretch)
+        angles = ArmAngles(arm_deg, shaft_deg, arm_plane, shaft_plane, roll, stretch)
+        return detoured(angles, self._detour, time_s)
 
     def club_at(self, time_s: float) -> ClubPose:
         """The club at a time up to P8."""

@@ -12,6 +12,7 @@ from math import pi
 import numpy as np
 from scipy.optimize import brentq
 
+from baycue.synthetic.curves import minimum_jerk
 from baycue.synthetic.two_link import (
     Drive,
     Links,
@@ -57,6 +58,34 @@ CLUBS = {
 
 
 @dataclass(frozen=True, slots=True)
+class WristDrive:
+    """When the wrist is driven: between which arm angles (degrees) the torque rises and fades.
+
+    None: it is there from the release, or to the end.  It fades to ``left`` of itself.
+    ``most_nm``: the largest torque tried.
+    """
+
+    rises_deg: tuple[float, float] | None = None
+    fades_deg: tuple[float, float] | None = None
+    left: float = 0.0
+    most_nm: float = 60.0
+
+    def share(self, arm_rad: float) -> float:
+        """The torque's share, 0 to 1, at an arm angle."""
+        arm_deg, share = arm_rad * 180 / pi, 1.0
+        if self.rises_deg is not None:
+            share *= _eased(arm_deg, self.rises_deg)
+        if self.fades_deg is not None:
+            share *= 1.0 - (1.0 - self.left) * _eased(arm_deg, self.fades_deg)
+        return share
+
+
+def _eased(value: float, ends: tuple[float, float]) -> float:
+    """0 before, 1 after, minimum jerk between."""
+    return minimum_jerk((value - ends[0]) / (ends[1] - ends[0]))
+
+
+@dataclass(frozen=True, slots=True)
 class Release:
     """Where the downswing starts, lets go and arrives; degrees as in ``two_link``."""
 
@@ -65,6 +94,7 @@ class Release:
     release_arm_deg: float = -100.0
     impact_arm_deg: float = 2.0
     impact_shaft_deg: float = -7.0
+    wrist: WristDrive = WristDrive()
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +125,9 @@ class Downswing:
 
 
 def _arm_at_impact(release: Release, wrist_nm: float) -> tuple[TwoLinkSwing, float, float]:
-    drive = Drive(constant_torque(SHOULDER_NM), release.release_arm_deg, wrist_nm)
+    drive = Drive(
+        constant_torque(SHOULDER_NM), release.release_arm_deg, wrist_nm, release.wrist.share
+    )
     start = Start(release.top_arm_deg, release.top_wrist_deg)
     swing = swing_links(Links(), start, drive, THROUGH_DEG)
     impact_s = time_of_club(swing, release.impact_shaft_deg)
@@ -106,12 +138,12 @@ def _arm_at_impact(release: Release, wrist_nm: float) -> tuple[TwoLinkSwing, flo
 def downswing(release: Release, duration_s: float) -> Downswing:
     """Find the wrist torque that brings the arm to its impact angle, and run it.
 
-    Raises ValueError if no torque between 0 and 60 N m does.
+    Raises ValueError if no torque between 0 and the drive's most does.
     """
 
     def miss(wrist_nm: float) -> float:
         return _arm_at_impact(release, wrist_nm)[2] - release.impact_arm_deg
 
-    wrist_nm = float(brentq(miss, 0.0, 60.0, xtol=1e-6))
+    wrist_nm = float(brentq(miss, 0.0, release.wrist.most_nm, xtol=1e-6))
     swing, impact_s, _ = _arm_at_impact(release, wrist_nm)
     return Downswing(swing, impact_s, duration_s)

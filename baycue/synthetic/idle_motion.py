@@ -95,11 +95,11 @@ def _frame_between(before: ClubFrame, after: ClubFrame, share: float) -> ClubFra
 
 def _key_of(swing: SwingMotion, at_s: float, time_s: float) -> IdleKey:
     held = swing.hands_at(at_s)
-    return IdleKey(time_s, swing.body_motion.key_at(at_s), held.wrist_m, held.frame)
+    return IdleKey(time_s, swing.key_at(at_s), held.wrist_m, held.frame)
 
 
 def _upright(swing: SwingMotion) -> BodyKey:
-    address = swing.body_motion.key_at(swing.phases.start_s)
+    address = swing.key_at(swing.phases.start_s)
     key = replace(
         address,
         hips_drop_m=0.02,

@@ -7,9 +7,11 @@ from numpy.typing import NDArray
 
 from baycue.synthetic.arm_angles import frame_at, lead_wrist
 from baycue.synthetic.arm_motion import WAGGLE_S, ArmMotion
+from baycue.synthetic.body_keys import BodyKey
 from baycue.synthetic.body_motion import BodyMotion
 from baycue.synthetic.club_physics import Downswing, downswing
 from baycue.synthetic.hold import Held, hold, mid_shoulder
+from baycue.synthetic.pace import pace_of
 from baycue.synthetic.phases import Phases
 from baycue.synthetic.rig import Rig
 from baycue.synthetic.scene import Body, ClubPose, Moment
@@ -45,11 +47,13 @@ class SwingMotion:
         self.body, self.style, self.rig = body, style, Rig(body)
         club = style.club_held
         down = downswing(style.release_angles, style.downswing_s)
-        self.phases = _phases(style, down)
+        even = _phases(style, down)
+        self._pace = pace_of(style.oddity, even)
+        self._even_p8_s, self.phases = even.p8_s, self._pace.of(even)
         self.stance = Stance(club.stance_share * body.stature_m / 2)
-        self.body_motion = BodyMotion(self.rig, style, self.stance, self.phases)
-        self._arms = ArmMotion(self.body_motion, style, down, self.phases)
-        self._through = Through(self.rig, self.body_motion, self._arms, down, self.phases)
+        self._body_motion = BodyMotion(self.rig, style, self.stance, even)
+        self._arms = ArmMotion(self._body_motion, style, down, even)
+        self._through = Through(self.rig, self._body_motion, self._arms, down, even)
 
     def __reduce__(self) -> tuple[type["SwingMotion"], tuple[Body, SwingStyle]]:
         """Travel to another process as what it is made from."""
@@ -72,14 +76,20 @@ class SwingMotion:
 
     def golfer_at(self, time_s: float) -> tuple[Skeleton, ClubPose]:
         """The golfer's bones in place, and the club."""
-        skeleton = self.body_motion.skeleton_at(time_s)
-        held = self._held(time_s, skeleton)
+        even_s = self._pace.even_s(time_s)
+        skeleton = self._body_motion.skeleton_at(even_s)
+        held = self._held(even_s, skeleton)
         return skeleton, hold(skeleton, held, self.style.club_held.length_m)
+
+    def key_at(self, time_s: float) -> BodyKey:
+        """The body's numbers at a time."""
+        return self._body_motion.key_at(self._pace.even_s(time_s))
 
     def hands_at(self, time_s: float) -> Held:
         """The lead wrist from mid-shoulder, and the club's directions."""
-        skeleton = self.body_motion.trunk_at(time_s)
-        held = self._held(time_s, skeleton)
+        even_s = self._pace.even_s(time_s)
+        skeleton = self._body_motion.trunk_at(even_s)
+        held = self._held(even_s, skeleton)
         return Held(held.wrist_m - mid_shoulder(skeleton), held.frame)
 
     @property
@@ -97,9 +107,9 @@ class SwingMotion:
         ball = self._arms.ball_m + way * np.array([np.cos(rise), sin(rise), 0.0])
         return ball if way < BALL_GONE_M else None
 
-    def _held(self, time_s: float, skeleton: Skeleton) -> Held:
-        if time_s <= self.phases.p8_s:
-            angles = self._arms.angles_at(time_s)
+    def _held(self, even_s: float, skeleton: Skeleton) -> Held:
+        if even_s <= self._even_p8_s:
+            angles = self._arms.angles_at(even_s)
             wrist_m = lead_wrist(self.rig, skeleton.head_of("upperarm_l"), angles)
             return Held(wrist_m, frame_at(angles))
-        return self._through(time_s, skeleton)
+        return self._through(even_s, skeleton)

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 
 from baycue.synthetic.club_physics import CLUBS, Club, Release
+from baycue.synthetic.odd_release import odd_release
+from baycue.synthetic.oddity import NO_ODDITY, Oddity
 
 RELEASE_ARM_DEG = {"early": -124.0, "normal": -100.0, "late": -82.0}
 
@@ -17,6 +19,8 @@ class SwingStyle:
     the target at the top.  ``hands_out_m``: hands pushed out (+) or pulled in going back.
     ``pelvis_drop_m``: hips lower at arm-parallel coming down than at address.
     Times in seconds; tempo is ``backswing_s`` over ``downswing_s``.
+    ``oddity``: how it departs from the two-link model; a pause at the top comes on top of
+    the times.
     """
 
     club: str = "iron"
@@ -32,6 +36,7 @@ class SwingStyle:
     finish_s: float = 0.65
     hold_s: float = 0.9
     waggles: int = 0
+    oddity: Oddity = NO_ODDITY
 
     def __post_init__(self) -> None:
         if self.club not in CLUBS:
@@ -51,7 +56,8 @@ class SwingStyle:
     @property
     def release_angles(self) -> Release:
         """The downswing's angles for this release."""
-        return Release(
+        plain = Release(
             release_arm_deg=RELEASE_ARM_DEG[self.release],
             impact_shaft_deg=self.club_held.shaft_at_impact_deg,
         )
+        return odd_release(self.oddity, plain)

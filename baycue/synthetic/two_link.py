@@ -50,12 +50,14 @@ class Drive:
     """What drives the links: shoulder torque by arm angle, and what the wrist does.
 
     ``release_arm_deg`` unlocks the wrist at that arm angle instead of at zero holding
-    torque; ``wrist_nm`` is a torque opening the wrist after the release.
+    torque; ``wrist_nm`` is a torque opening the wrist after the release, of which there is
+    ``wrist_share`` by arm angle (rad).
     """
 
     shoulder_nm: Callable[[float], float]
     release_arm_deg: float | None = None
     wrist_nm: float = 0.0
+    wrist_share: Callable[[float], float] = lambda _arm_rad: 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,10 +110,12 @@ def _free_slope(links: Links, drive: Drive, state: State) -> State:
     arm, club, coupling = links.inertias()
     wrist = state[1] - state[0]
     cross, pull = coupling * cos(wrist), coupling * sin(wrist)
+    arm_rad = float(state[0])
+    wrist_nm = drive.wrist_nm * drive.wrist_share(arm_rad)
     torque = np.array(
         [
-            drive.shoulder_nm(float(state[0])) - drive.wrist_nm + pull * state[3] ** 2,
-            drive.wrist_nm - pull * state[2] ** 2,
+            drive.shoulder_nm(arm_rad) - wrist_nm + pull * state[3] ** 2,
+            wrist_nm - pull * state[2] ** 2,
         ]
     )
     rates = np.linalg.solve(np.array([[arm, cross], [cross, club]]), torque)
