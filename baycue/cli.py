@@ -128,6 +128,25 @@ def make_recording(
     run_make_recording(name, everything, out, Console())
 
 
+@app.command("scale-board", epilog=SAFETY)
+def scale_board(
+    paper: Annotated[str, typer.Option(help="A4 or Letter")] = "A4",
+    out: Annotated[Path, typer.Option(help="Folder for the PDF and the PNG")] = _OUT,
+) -> None:
+    """Write the board to print, from which the picture's scale is read.
+
+    Print it at 100 %, check its 100 mm line with a ruler, fix it to stiff card and stand it
+    upright beside the lead foot, in line with the ankles and facing the camera, while the
+    recording begins. Nothing may stand where the club or the ball passes: take it away before
+    you swing. The plan then says `scale: {by: board}`.
+
+    Example: `baycue scale-board --paper Letter --out prints`
+    """
+    from baycue.commands.scale_board import run_scale_board
+
+    run_scale_board(paper, out, Console())
+
+
 @app.command()
 def schema(
     of: Annotated[str, typer.Argument(help="plan: the coach's YAML; score: what --json writes")],

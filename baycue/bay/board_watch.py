@@ -1,0 +1,39 @@
+"""Looking for the board now and then, until it has been seen often enough."""
+
+from dataclasses import dataclass, replace
+
+from baycue.bay.board import BoardSeen, Picture, find_board
+
+_EVERY_NS = 330_000_000
+_LATER_EVERY_NS = 2_000_000_000
+_EAGER_NS = 10_000_000_000
+_ENOUGH = 3
+
+
+@dataclass(frozen=True, slots=True)
+class BoardWatch:
+    """A fold over frames: the likeliest sighting so far, and when to look next.
+
+    Looking costs about as much as several poses, so it is done three times a second at the
+    beginning, then every two seconds, and no more once the board was seen three times.
+    """
+
+    mirrored: bool = False
+    best: BoardSeen | None = None
+    sightings: int = 0
+    first_ns: int | None = None
+    next_ns: int = 0
+
+    def after(self, stamp_ns: int, picture_bgr: Picture) -> "BoardWatch":
+        """The watch after one more frame."""
+        if self.sightings >= _ENOUGH or (self.first_ns is not None and stamp_ns < self.next_ns):
+            return self
+        first_ns = stamp_ns if self.first_ns is None else self.first_ns
+        step_ns = _EVERY_NS if stamp_ns - first_ns < _EAGER_NS else _LATER_EVERY_NS
+        looked = replace(self, first_ns=first_ns, next_ns=stamp_ns + step_ns)
+        seen = find_board(picture_bgr, self.mirrored)
+        return looked if seen is None else looked._with(seen)
+
+    def _with(self, seen: BoardSeen) -> "BoardWatch":
+        better = self.best is None or seen.likeness > self.best.likeness
+        return replace(self, best=seen if better else self.best, sightings=self.sightings + 1)
