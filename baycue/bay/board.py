@@ -80,7 +80,8 @@ def _guesses(grey: Picture) -> list[FloatArray]:
     detector = cv2.aruco.ArucoDetector(board.getDictionary(), _marker_rules())
     large = cv2.resize(grey, None, fx=_ENLARGED, fy=_ENLARGED, interpolation=cv2.INTER_CUBIC)
     corners, names, _ = detector.detectMarkers(large)
-    at = {int(name): np.asarray(c)[:, :2] for name, c in zip(board.getIds(), board.getObjPoints())}
+    printed = zip(board.getIds(), board.getObjPoints(), strict=True)
+    at = {int(name): np.asarray(corners_m)[:, :2] for name, corners_m in printed}
     return [
         _affine(at[int(name)], (np.reshape(c, (4, 2)) + 0.5) / _ENLARGED - 0.5)
         for c, name in zip(corners, () if names is None else names.ravel(), strict=True)
@@ -110,18 +111,19 @@ def _fitted(grey: Picture, guess: FloatArray) -> BoardSeen | None:
     middle = _through(guess, np.array([[WIDTH_M / 2, HEIGHT_M / 2]]))[0]
     corners = _through(guess, board_corners_m())
     px_per_m = float(np.linalg.norm(corners[3] - corners[0])) / HEIGHT_M
-    if not 50 < px_per_m < 5000 or not (0 <= middle).all() or (middle >= grey.shape[::-1]).any():
+    if not 50 < px_per_m < 5000 or (middle < 0).any() or (middle >= grey.shape[::-1]).any():
         return None
     fine = _FINER * px_per_m
     template, to_board = _template(fine)
     warp = (guess @ to_board).astype(np.float32)
     stop = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, _ROUNDS, _CLOSE_ENOUGH)
+    everywhere = np.full(grey.shape, 255, np.uint8)
     try:
         flat = np.ascontiguousarray(warp[:2])
-        _, flat = cv2.findTransformECC(template, grey, flat, cv2.MOTION_AFFINE, stop, None, 3)
+        _, flat = cv2.findTransformECC(template, grey, flat, cv2.MOTION_AFFINE, stop, everywhere, 3)
         warp = np.vstack([flat, [0, 0, 1]]).astype(np.float32)
         likeness, warp = cv2.findTransformECC(
-            template, grey, warp, cv2.MOTION_HOMOGRAPHY, stop, None, 3
+            template, grey, warp, cv2.MOTION_HOMOGRAPHY, stop, everywhere, 3
         )
     except cv2.error:  # the fit ran out of the picture
         return None
@@ -144,9 +146,7 @@ def _template(px_per_m: float) -> tuple[Picture, FloatArray]:
     size = np.maximum(np.round(shape / _PRINT_PX_PER_M * px_per_m), 8).astype(int)
     small = cv2.resize(page, (int(size[0]), int(size[1])), interpolation=cv2.INTER_AREA)
     across, up = shape / _PRINT_PX_PER_M / size
-    to_board = np.array(
-        [[across, 0, 0.5 * across - _RIM_M], [0, up, 0.5 * up - _RIM_M], [0, 0, 1]]
-    )
+    to_board = np.array([[across, 0, 0.5 * across - _RIM_M], [0, up, 0.5 * up - _RIM_M], [0, 0, 1]])
     blurred = cv2.GaussianBlur(small, (0, 0), _BLUR_PX * _FINER)
     return np.asarray(blurred, dtype=np.uint8), to_board
 

@@ -113,7 +113,10 @@ def _file(parts: tuple[bytes, ...]) -> bytes:
         text += f"{number} 0 obj\n".encode() + part + b"\nendobj\n"
     table = "".join(f"{place:010d} 00000 n \n" for place in places)
     count = len(parts) + 1
-    return text + (
-        f"xref\n0 {count}\n0000000000 65535 f \n{table}"
-        f"trailer\n<< /Size {count} /Root 1 0 R >>\nstartxref\n{len(text)}\n%%EOF\n"
-    ).encode()
+    return (
+        text
+        + (
+            f"xref\n0 {count}\n0000000000 65535 f \n{table}"
+            f"trailer\n<< /Size {count} /Root 1 0 R >>\nstartxref\n{len(text)}\n%%EOF\n"
+        ).encode()
+    )

@@ -44,9 +44,7 @@ def board_pose(
     ``printed_share``: how large it was printed; 1 is true to size.
     """
     base = _solved(seen.corners_px, focal_px, size_px)
-    shaken = np.array(
-        [_solved(shaken, focal_px, size_px) for shaken in _shaken(seen.corners_px)]
-    )
+    shaken = np.array([_solved(shaken, focal_px, size_px) for shaken in _shaken(seen.corners_px)])
     scale, yaw, slant = base
     spread = np.sqrt(((shaken - base) ** 2).sum(axis=0))
     yaw_sigma = np.linalg.norm([spread[1], STOOD_SQUARE_SIGMA_DEG, _FOCAL_SIGMA_SHARE * yaw])

@@ -1,0 +1,92 @@
+"""Look for the thing of known length that the plan tells of."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from baycue.bay.board import BoardSeen
+from baycue.bay.board_page import CHECK_LINE_MM
+from baycue.bay.board_watch import BoardWatch
+from baycue.bay.level import Level, levelled_px
+from baycue.bay.stick import StickPlace, StickSeen, find_stick
+from baycue.club.scenes import SHRINK
+from baycue.glimpse import Glimpse
+from baycue.measures.evidence import Camera
+from baycue.measures.ruler import NO_RULER, Ruler
+from baycue.measures.scale import BODY_SHARE, stick_beyond_ankles_m
+from baycue.plan.camera_facts import ScaleBy
+from baycue.plan.plan import Plan
+from baycue.pose.pose import FloatArray, Pose
+from baycue.pose.sides import LEFT, RIGHT
+from baycue.swing.hands import hand_sample
+
+_ASIDE_M = 0.5
+"""How far the stick's middle may be from the feet's, along the target line."""
+_ABOVE_TOES_M, _BELOW_TOES_M = 0.10, 0.45
+
+
+def board_watch(plan: Plan) -> BoardWatch | None:
+    """What looks for the board, if the plan asks for it."""
+    return BoardWatch(plan.camera.mirrored) if plan.scale.by is ScaleBy.BOARD else None
+
+
+def find_ruler(
+    plan: Plan, seen: Sequence[Glimpse], poses: tuple[Pose, ...], camera: Camera, level: Level
+) -> Ruler:
+    """What was seen of the ruler in one swing's glimpses, as a level camera would have."""
+    if plan.scale.by is ScaleBy.BOARD:
+        line = plan.scale.check_line
+        printed = line.value / (CHECK_LINE_MM * 1e-3) if line else 1.0
+        return Ruler(ScaleBy.BOARD, board=_level_board(seen, camera, level), printed_share=printed)
+    length = plan.scale.length
+    if plan.scale.by is ScaleBy.STICK and length is not None:
+        gap = plan.scale.in_front_of_toes
+        in_front_m = gap.value if gap else None
+        place = stick_place(poses, camera, plan.stature_m, length.value, in_front_m)
+        found = find_stick([g.grey for g in seen], place)
+        stick = (
+            StickSeen(_full_size(found.ends_px, camera, level), found.contrast) if found else None
+        )
+        return Ruler(
+            ScaleBy.STICK, stick=stick, stick_length_m=length.value, stick_in_front_m=in_front_m
+        )
+    return NO_RULER
+
+
+def _level_board(seen: Sequence[Glimpse], camera: Camera, level: Level) -> BoardSeen | None:
+    board = seen[-1].board
+    if board is None:
+        return None
+    corners = levelled_px(board.corners_px, level, camera.width_px, camera.height_px)
+    return BoardSeen(corners, board.likeness)
+
+
+def _full_size(ends_px: FloatArray, camera: Camera, level: Level) -> FloatArray:
+    """Ends found in the small pictures, in the full one and level."""
+    full = (ends_px + 0.5) * SHRINK - 0.5
+    return levelled_px(full, level, camera.width_px, camera.height_px)
+
+
+def stick_place(
+    poses: tuple[Pose, ...],
+    camera: Camera,
+    stature_m: float,
+    length_m: float,
+    in_front_m: float | None,
+) -> StickPlace:
+    """Where in the small pictures a stick before the feet may lie, and about how long it is."""
+    body_px = float(np.median([hand_sample(p).body_px for p in poses]))
+    px_per_m = body_px / (BODY_SHARE * stature_m)
+    beyond_m, _ = stick_beyond_ankles_m(stature_m, in_front_m)
+    nearer = 1 / (1 - min(beyond_m * px_per_m / camera.focal_px, 0.5))
+    toes = np.median([p.pixels[[LEFT.toe, RIGHT.toe]] for p in poses], axis=0)
+    middle, level_px = float(toes[:, 0].mean()), toes[:, 1]
+    reach = (0.6 * length_m + _ASIDE_M) * px_per_m * nearer
+    box = (
+        max(middle - reach, 0.0),
+        max(float(level_px.min()) - _ABOVE_TOES_M * px_per_m, 0.0),
+        min(middle + reach, float(camera.width_px)),
+        min(float(level_px.max()) + _BELOW_TOES_M * px_per_m, float(camera.height_px)),
+    )
+    left, top, right, bottom = (int(edge / SHRINK) for edge in box)
+    return StickPlace((left, top, right, bottom), length_m * px_per_m * nearer / SHRINK)
