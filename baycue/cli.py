@@ -199,6 +199,23 @@ def bench(
     run_bench(request, Console())
 
 
+@app.command("bench-scale")
+def bench_scale(
+    golfers: Annotated[int, typer.Option(min=1, help="How many golfers to draw")] = 36,
+    seed: Annotated[int, typer.Option(min=0, help="Which population")] = 5,
+) -> None:
+    """Say how right the scale is by stature, stick and board, on still synthetic golfers.
+
+    Draws invented golfers and cameras, puts a stick and a board beside them as well as people
+    would, and compares pixels per metre and the camera's yaw with the truth.
+
+    Example: `baycue bench-scale --golfers 12`
+    """
+    from baycue.commands.bench_scale import run_bench_scale
+
+    run_bench_scale(golfers, seed, Console())
+
+
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line; an error is one line and an exit code, never a traceback.
 

@@ -1,8 +1,10 @@
 """A printed board of known size, found in a picture.
 
 The board is OpenCV's ChArUco: a chessboard whose white squares hold square markers.  A marker
-tells where the board is; the whole board's print is then laid over the picture and shifted,
-turned and stretched until it fits best, which places it to a small part of a pixel.
+tells where the board is, or, where they are too small to be read, the place that looks most
+like the whole board.  The print is then laid over the picture and shifted, turned and
+stretched until it fits best, which places it to a small part of a pixel and tells it from
+anything else.
 """
 
 from dataclasses import dataclass
@@ -26,6 +28,9 @@ _PRINT_PX_PER_M = 2000
 _ENLARGED = 3
 """Markers a dozen pixels wide are read only in an enlarged picture."""
 _SMALLEST_PERIMETER_SHARE = 0.01
+_COARSER = 2
+_HALF = (_COARSER - 1) / 2
+_LOOKED_FOR_PX_PER_M, _SIZES, _TRIED = (110.0, 600.0), 16, 3
 _FINER = 2.0
 _BLUR_PX = 0.8
 _LEAST_LIKENESS = 0.80
@@ -68,13 +73,33 @@ def find_board(picture_bgr: Picture, mirrored: bool = False) -> BoardSeen | None
 
 
 def _find(grey: Picture) -> BoardSeen | None:
-    """The likeliest of what the markers suggest."""
-    found = [_fitted(grey, guess) for guess in _guesses(grey)]
-    sure = [seen for seen in found if seen and seen.likeness >= _LEAST_LIKENESS]
-    return max(sure, key=lambda seen: seen.likeness, default=None)
+    """The likeliest of what the markers suggest, or else of what looks like the board."""
+    for guesses in (_by_markers, _by_looks):
+        found = [_fitted(grey, guess) for guess in guesses(grey)]
+        sure = [seen for seen in found if seen and seen.likeness >= _LEAST_LIKENESS]
+        if sure:
+            return max(sure, key=lambda seen: seen.likeness)
+    return None
 
 
-def _guesses(grey: Picture) -> list[FloatArray]:
+def _by_looks(grey: Picture) -> list[FloatArray]:
+    """(3, 3) board metres to picture px for the places most like an upright board."""
+    small = cv2.resize(grey, None, fx=1 / _COARSER, fy=1 / _COARSER, interpolation=cv2.INTER_AREA)
+    places = []
+    for px_per_m in np.geomspace(*_LOOKED_FOR_PX_PER_M, _SIZES) / _COARSER:
+        template, to_board = _template(float(px_per_m))
+        if (np.array(template.shape) >= small.shape).any():
+            break
+        likeness = cv2.matchTemplate(small, template, cv2.TM_CCOEFF_NORMED)
+        _, best, _, (left, top) = cv2.minMaxLoc(likeness)
+        shift = np.array([[1, 0, left], [0, 1, top], [0, 0, 1]])
+        full = np.array([[_COARSER, 0, _HALF], [0, _COARSER, _HALF], [0, 0, 1]])
+        places.append((best, full @ shift @ np.linalg.inv(to_board)))
+    places.sort(key=lambda place: -place[0])
+    return [place for _, place in places[:_TRIED]]
+
+
+def _by_markers(grey: Picture) -> list[FloatArray]:
     """(3, 3) board metres to picture px without perspective, one for each marker read."""
     board = charuco_board()
     detector = cv2.aruco.ArucoDetector(board.getDictionary(), _marker_rules())
@@ -114,7 +139,7 @@ def _fitted(grey: Picture, guess: FloatArray) -> BoardSeen | None:
     if not 50 < px_per_m < 5000 or (middle < 0).any() or (middle >= grey.shape[::-1]).any():
         return None
     fine = _FINER * px_per_m
-    template, to_board = _template(fine)
+    template, to_board = _template(fine, _BLUR_PX * _FINER)
     warp = (guess @ to_board).astype(np.float32)
     stop = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, _ROUNDS, _CLOSE_ENOUGH)
     everywhere = np.full(grey.shape, 255, np.uint8)
@@ -136,7 +161,7 @@ def board_corners_m() -> FloatArray:
     return np.array([[0, 0], [WIDTH_M, 0], [WIDTH_M, HEIGHT_M], [0, HEIGHT_M]])
 
 
-def _template(px_per_m: float) -> tuple[Picture, FloatArray]:
+def _template(px_per_m: float, blur_px: float = _BLUR_PX) -> tuple[Picture, FloatArray]:
     """The print with a white rim as a camera would blur it, and (3, 3) its px to metres."""
     rim = round(_RIM_M * _PRINT_PX_PER_M)
     page = cv2.copyMakeBorder(
@@ -147,7 +172,7 @@ def _template(px_per_m: float) -> tuple[Picture, FloatArray]:
     small = cv2.resize(page, (int(size[0]), int(size[1])), interpolation=cv2.INTER_AREA)
     across, up = shape / _PRINT_PX_PER_M / size
     to_board = np.array([[across, 0, 0.5 * across - _RIM_M], [0, up, 0.5 * up - _RIM_M], [0, 0, 1]])
-    blurred = cv2.GaussianBlur(small, (0, 0), _BLUR_PX * _FINER)
+    blurred = cv2.GaussianBlur(small, (0, 0), blur_px)
     return np.asarray(blurred, dtype=np.uint8), to_board
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from baycue.bay.board import BoardSeen, Picture, find_board
 
-_EVERY_NS = 330_000_000
+_EVERY_NS = 500_000_000
 _LATER_EVERY_NS = 2_000_000_000
 _EAGER_NS = 10_000_000_000
 _ENOUGH = 3
@@ -14,7 +14,7 @@ _ENOUGH = 3
 class BoardWatch:
     """A fold over frames: the likeliest sighting so far, and when to look next.
 
-    Looking costs about as much as several poses, so it is done three times a second at the
+    Looking costs about as much as several poses, so it is done twice a second at the
     beginning, then every two seconds, and no more once the board was seen three times.
     """
 

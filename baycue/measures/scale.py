@@ -49,7 +49,9 @@ class Scale:
 
 
 @dataclass(frozen=True, slots=True)
-class _Told:
+class Told:
+    """Pixels per metre at the golfer's distance, and their one-sigma as a share."""
+
     px_per_m: float
     share: float
 
@@ -64,8 +66,8 @@ def scale_of(evidence: SwingEvidence) -> Scale:
     poses = address_poses(evidence)
     px_per_model_m = float(np.median([_px_per_model_metre(p) for p in poses]))
     model_body = float(np.median([_body_in_model_metres(p) for p in poses]))
-    body = _Told(px_per_model_m / (BODY_SHARE * evidence.stature_m / model_body), SCALE_SIGMA_SHARE)
-    ruler = _by_ruler(evidence)
+    body = Told(px_per_model_m / (BODY_SHARE * evidence.stature_m / model_body), SCALE_SIGMA_SHARE)
+    ruler = by_ruler(evidence)
     told = _together(body, ruler) if ruler else body
     by = evidence.ruler.by if told is not body else ScaleBy.STATURE
     bowed = stretch_share(evidence.camera, np.concatenate([p.pixels for p in poses]))
@@ -93,13 +95,14 @@ def stick_beyond_ankles_m(stature_m: float, in_front_m: float | None) -> tuple[f
     return _TOES_SHARE * stature_m + gap, sigma
 
 
-def _by_ruler(evidence: SwingEvidence) -> _Told | None:
+def by_ruler(evidence: SwingEvidence) -> Told | None:
+    """What the stick or the board alone tells, if it was seen."""
     if evidence.ruler.board is not None:
         return _by_board(evidence)
     return _by_stick(evidence) if evidence.ruler.stick is not None else None
 
 
-def _by_board(evidence: SwingEvidence) -> _Told:
+def _by_board(evidence: SwingEvidence) -> Told:
     """The board stands at the ankles' distance, as well as people place it."""
     ruler, camera = evidence.ruler, evidence.camera
     assert ruler.board is not None
@@ -107,10 +110,10 @@ def _by_board(evidence: SwingEvidence) -> _Told:
     pose = board_pose(ruler.board, camera.focal_px, size, ruler.printed_share)
     off_m = np.hypot(_BOARD_PLACED_SIGMA_M, _BODY_DEPTH_SIGMA_M)
     share = np.hypot(pose.px_per_m_share, off_m * pose.px_per_m / camera.focal_px)
-    return _Told(pose.px_per_m, float(share))
+    return Told(pose.px_per_m, float(share))
 
 
-def _by_stick(evidence: SwingEvidence) -> _Told:
+def _by_stick(evidence: SwingEvidence) -> Told:
     """The stick lies before the toes; the ankles are that much further from the camera."""
     ruler, camera = evidence.ruler, evidence.camera
     assert ruler.stick is not None
@@ -122,7 +125,7 @@ def _by_stick(evidence: SwingEvidence) -> _Told:
     yaw = np.radians(pose.yaw_deg)
     across = _ankles_across(evidence)
     px_per_m = camera.focal_px / away_m * float(np.cos(yaw) - across * np.sin(yaw))
-    return _Told(px_per_m, float(np.hypot(pose.distance_share, off)))
+    return Told(px_per_m, float(np.hypot(pose.distance_share, off)))
 
 
 def _ankles_across(evidence: SwingEvidence) -> float:
@@ -132,14 +135,14 @@ def _ankles_across(evidence: SwingEvidence) -> float:
     return (seen - evidence.camera.width_px / 2) / evidence.camera.focal_px
 
 
-def _together(body: _Told, ruler: _Told) -> _Told:
+def _together(body: Told, ruler: Told) -> Told:
     """Both, weighted by how sure they are; the body alone if they contradict each other."""
     apart = np.log(ruler.px_per_m / body.px_per_m)
     if abs(apart) > _CONTRADICTION_SIGMAS * np.hypot(ruler.share, body.share):
         return body
     weights = np.array([body.share, ruler.share]) ** -2.0
     between = np.exp(apart * weights[1] / weights.sum())
-    return _Told(float(body.px_per_m * between), float(weights.sum() ** -0.5))
+    return Told(float(body.px_per_m * between), float(weights.sum() ** -0.5))
 
 
 def address_poses(evidence: SwingEvidence) -> tuple[Pose, ...]:
