@@ -13,15 +13,16 @@ from baycue.club.scenes import SHRINK
 from baycue.glimpse import Glimpse
 from baycue.measures.evidence import Camera
 from baycue.measures.ruler import NO_RULER, Ruler
-from baycue.measures.scale import BODY_SHARE, stick_beyond_ankles_m
+from baycue.measures.scale import px_per_m_by_body, stick_beyond_ankles_m
 from baycue.plan.camera_facts import ScaleBy
 from baycue.plan.plan import Plan
 from baycue.pose.pose import FloatArray, Pose
 from baycue.pose.sides import LEFT, RIGHT
-from baycue.swing.hands import hand_sample
 
 _ASIDE_M = 0.5
 """How far the stick's middle may be from the feet's, along the target line."""
+_SHOE_M = 0.16
+"""So much of the stick a shoe may hide."""
 _ABOVE_TOES_M, _BELOW_TOES_M = 0.10, 0.45
 
 
@@ -42,7 +43,8 @@ def find_ruler(
     if plan.scale.by is ScaleBy.STICK and length is not None:
         gap = plan.scale.in_front_of_toes
         in_front_m = gap.value if gap else None
-        place = stick_place(poses, camera, plan.stature_m, length.value, in_front_m)
+        still = poses[: max(len(poses) // 8, 1)]
+        place = stick_place(still, camera, plan.stature_m, length.value, in_front_m)
         found = find_stick([g.grey for g in seen], place)
         stick = (
             StickSeen(_full_size(found.ends_px, camera, level), found.contrast) if found else None
@@ -75,8 +77,7 @@ def stick_place(
     in_front_m: float | None,
 ) -> StickPlace:
     """Where in the small pictures a stick before the feet may lie, and about how long it is."""
-    body_px = float(np.median([hand_sample(p).body_px for p in poses]))
-    px_per_m = body_px / (BODY_SHARE * stature_m)
+    px_per_m = px_per_m_by_body(poses, stature_m)
     beyond_m, _ = stick_beyond_ankles_m(stature_m, in_front_m)
     nearer = 1 / (1 - min(beyond_m * px_per_m / camera.focal_px, 0.5))
     toes = np.median([p.pixels[[LEFT.toe, RIGHT.toe]] for p in poses], axis=0)
@@ -89,4 +90,5 @@ def stick_place(
         min(float(level_px.max()) + _BELOW_TOES_M * px_per_m, float(camera.height_px)),
     )
     left, top, right, bottom = (int(edge / SHRINK) for edge in box)
-    return StickPlace((left, top, right, bottom), length_m * px_per_m * nearer / SHRINK)
+    seen_px_per_m = px_per_m * nearer / SHRINK
+    return StickPlace((left, top, right, bottom), length_m * seen_px_per_m, _SHOE_M * seen_px_per_m)

@@ -36,10 +36,14 @@ class StickSeen:
 
 @dataclass(frozen=True, slots=True)
 class StickPlace:
-    """Where to look: a box (left, top, right, bottom), px, and about how long it is, px."""
+    """Where to look: a box (left, top, right, bottom), px, and about how long the stick is, px.
+
+    ``gap_px``: as much of it may be hidden in one place, by a shoe, the club or the ball.
+    """
 
     box_px: tuple[int, int, int, int]
     length_px: float
+    gap_px: float
 
 
 def find_stick(greys: Sequence[Picture], place: StickPlace) -> StickSeen | None:
@@ -50,7 +54,7 @@ def find_stick(greys: Sequence[Picture], place: StickPlace) -> StickSeen | None:
     picks = np.linspace(0, len(greys) - 1, min(_MOST_PICTURES, len(greys))).astype(int)
     cut = np.median([greys[k][top:bottom, left:right] for k in picks], axis=0)
     ridge = _ridge(cut.astype(np.float32))
-    found = [_measured(ridge, line, place.length_px) for line in _lines(ridge, place.length_px)]
+    found = [_measured(ridge, line, place) for line in _lines(ridge, place.length_px)]
     likely = [stick for stick in found if stick]
     best = max(likely, key=lambda stick: stick.contrast, default=None)
     return best and StickSeen(best.ends_px + np.array([left, top]), best.contrast)
@@ -100,14 +104,15 @@ def _stretch_means(ridge: NDArray[np.float32], slope: float, stretch: int) -> Fl
     return np.asarray((sums[:, stretch:] - sums[:, :-stretch]) / stretch)
 
 
-def _measured(ridge: NDArray[np.float32], line: _Line, length_px: float) -> StickSeen | None:
+def _measured(ridge: NDArray[np.float32], line: _Line, place: StickPlace) -> StickSeen | None:
     """The line laid exactly along the stick, and cut where it ends; None if it does not."""
+    length_px = place.length_px
     line = _laid(ridge, line, (1 - _LENGTH_SLACK) * length_px)
     along = np.arange(-line.x_px, ridge.shape[1] - 1 - line.x_px)
     bright = _along(ridge, line, along)
     inside = np.abs(along) < 0.35 * length_px
     contrast = float(np.median(bright[inside]))
-    ends = _ends(along, bright, _HALF * contrast)
+    ends = _ends(along, bright, _HALF * contrast, place.gap_px)
     if contrast < _LEAST_CONTRAST or ends is None:
         return None
     across = np.array(ends)
@@ -148,28 +153,26 @@ def _along(ridge: NDArray[np.float32], line: _Line, along: FloatArray) -> FloatA
     return np.asarray(np.mean(read, axis=0), dtype=np.float64)
 
 
-def _ends(along: FloatArray, bright: FloatArray, half: float) -> tuple[float, float] | None:
+def _ends(
+    along: FloatArray, bright: FloatArray, half: float, gap_px: float
+) -> tuple[float, float] | None:
     """Where, going out from the middle, brightness falls through half and stays below.
 
     None if it does so on no place before the edge of what was looked at.
     """
     middle = int(np.argmin(np.abs(along)))
-    right = _fall(bright[middle:], half)
-    left = _fall(bright[middle::-1], half)
+    right = _fall(bright[middle:], half, gap_px)
+    left = _fall(bright[middle::-1], half, gap_px)
     if right is None or left is None:
         return None
     return float(along[middle] - left), float(along[middle] + right)
 
 
-_GAP_PX = 8
-"""A ball or a club head before the stick, or a mark on it, hides no more of it than that."""
-
-
-def _fall(outward: FloatArray, half: float) -> float | None:
+def _fall(outward: FloatArray, half: float, gap_px: float) -> float | None:
     above = np.flatnonzero(outward >= half)
-    if not len(above) or above[0] > _GAP_PX:
+    if not len(above) or above[0] > gap_px:
         return None
-    breaks = np.flatnonzero(np.diff(above) > _GAP_PX)
+    breaks = np.flatnonzero(np.diff(above) > gap_px)
     last = int(above[breaks[0]] if len(breaks) else above[-1])
     if last + 1 >= len(outward):
         return None

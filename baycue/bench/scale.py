@@ -39,7 +39,7 @@ from baycue.synthetic.rulers import LyingStick, StandingBoard
 
 _FRAMES = 24
 _BESIDE_M = 0.24
-_TOE_TIP_M = 0.06
+_TOE_TIP_M = 0.08
 
 
 @dataclass(frozen=True, slots=True)

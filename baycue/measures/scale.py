@@ -1,5 +1,6 @@
 """Pixels to metres at the golfer's distance: by stature, by a stick or by a board."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -64,9 +65,8 @@ def scale_of(evidence: SwingEvidence) -> Scale:
     and from a stick or board of known size if there is one: the surer counts for more.
     """
     poses = address_poses(evidence)
-    px_per_model_m = float(np.median([_px_per_model_metre(p) for p in poses]))
-    model_body = float(np.median([_body_in_model_metres(p) for p in poses]))
-    body = Told(px_per_model_m / (BODY_SHARE * evidence.stature_m / model_body), SCALE_SIGMA_SHARE)
+    px_per_model_m = _px_per_model_metre(poses)
+    body = Told(px_per_m_by_body(poses, evidence.stature_m), SCALE_SIGMA_SHARE)
     ruler = by_ruler(evidence)
     told = _together(body, ruler) if ruler else body
     by = evidence.ruler.by if told is not body else ScaleBy.STATURE
@@ -145,6 +145,12 @@ def _together(body: Told, ruler: Told) -> Told:
     return Told(float(body.px_per_m * between), float(weights.sum() ** -0.5))
 
 
+def px_per_m_by_body(poses: Sequence[Pose], stature_m: float) -> float:
+    """What stature and poses tell."""
+    model_body = float(np.median([_body_in_model_metres(p) for p in poses]))
+    return _px_per_model_metre(poses) * model_body / (BODY_SHARE * stature_m)
+
+
 def address_poses(evidence: SwingEvidence) -> tuple[Pose, ...]:
     """The poses while the golfer stands at address, at least one."""
     takeaway = evidence.swing.at(CheckpointName.TAKEAWAY)
@@ -152,7 +158,11 @@ def address_poses(evidence: SwingEvidence) -> tuple[Pose, ...]:
     return tuple(p for p in evidence.poses if p.stamp_ns <= until) or evidence.poses[:1]
 
 
-def _px_per_model_metre(pose: Pose) -> float:
+def _px_per_model_metre(poses: Sequence[Pose]) -> float:
+    return float(np.median([_one_px_per_model_metre(p) for p in poses]))
+
+
+def _one_px_per_model_metre(pose: Pose) -> float:
     joints = [*_leg(LEFT), *_leg(RIGHT), LEFT.shoulder, RIGHT.shoulder]
     model, seen = pose.world_m[joints, :2], pose.pixels[joints]
     model, seen = model - model.mean(axis=0), seen - seen.mean(axis=0)
