@@ -138,22 +138,26 @@ def _fitted(grey: Picture, guess: FloatArray) -> BoardSeen | None:
     px_per_m = float(np.linalg.norm(corners[3] - corners[0])) / HEIGHT_M
     if not 50 < px_per_m < 5000 or (middle < 0).any() or (middle >= grey.shape[::-1]).any():
         return None
-    fine = _FINER * px_per_m
-    template, to_board = _template(fine, _BLUR_PX * _FINER)
-    warp = (guess @ to_board).astype(np.float32)
-    stop = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, _ROUNDS, _CLOSE_ENOUGH)
-    everywhere = np.full(grey.shape, 255, np.uint8)
+    template, to_board = _template(_FINER * px_per_m, _BLUR_PX * _FINER)
     try:
-        flat = np.ascontiguousarray(warp[:2])
-        _, flat = cv2.findTransformECC(template, grey, flat, cv2.MOTION_AFFINE, stop, everywhere, 3)
-        warp = np.vstack([flat, [0, 0, 1]]).astype(np.float32)
-        likeness, warp = cv2.findTransformECC(
-            template, grey, warp, cv2.MOTION_HOMOGRAPHY, stop, everywhere, 3
-        )
+        likeness, warp = _registered(template, grey, guess @ to_board)
     except cv2.error:  # the fit ran out of the picture
         return None
-    placed = np.asarray(warp, dtype=np.float64) @ np.linalg.inv(to_board)
-    return BoardSeen(_through(placed, board_corners_m()), float(likeness))
+    placed = warp @ np.linalg.inv(to_board)
+    return BoardSeen(_through(placed, board_corners_m()), likeness)
+
+
+def _registered(template: Picture, grey: Picture, guess: FloatArray) -> tuple[float, FloatArray]:
+    """Likeness, and (3, 3) template px to picture px; raises cv2.error if it finds none."""
+    stop = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, _ROUNDS, _CLOSE_ENOUGH)
+    everywhere = np.full(grey.shape, 255, np.uint8)
+    start = np.ascontiguousarray(guess[:2], dtype=np.float32)
+    _, flat = cv2.findTransformECC(template, grey, start, cv2.MOTION_AFFINE, stop, everywhere, 3)
+    deep = np.vstack([np.asarray(flat), [0, 0, 1]]).astype(np.float32)
+    likeness, warp = cv2.findTransformECC(
+        template, grey, deep, cv2.MOTION_HOMOGRAPHY, stop, everywhere, 3
+    )
+    return float(likeness), np.asarray(warp, dtype=np.float64)
 
 
 def board_corners_m() -> FloatArray:

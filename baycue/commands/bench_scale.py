@@ -3,13 +3,13 @@
 from rich.console import Console
 from rich.table import Table
 
-from baycue.bench.scale import ScaleFigures, figures, scale_told
+from baycue.bench.scale import ScaleFigures, ScaleTold, figures, scale_told
 from baycue.commands.progress import progress_bar
 
 
 def run_bench_scale(golfers: int, seed: int, console: Console) -> None:
     """Take the golfers one by one and print each way's figures."""
-    told = []
+    told: list[ScaleTold] = []
     with progress_bar(console) as bar:
         for number in bar.track(range(golfers), description="golfers"):
             told += scale_told(seed, number)
