@@ -33,7 +33,9 @@ def test_the_board_is_as_opencv_lays_it_out() -> None:
 
 def test_opencvs_own_detector_reads_the_printed_board() -> None:
     """Its chessboard corners are where the squares meet, to half a pixel of 2000 a metre."""
-    page = cv2.copyMakeBorder(board_picture(2000), 60, 60, 60, 60, cv2.BORDER_CONSTANT, value=(255,))
+    page = cv2.copyMakeBorder(
+        board_picture(2000), 60, 60, 60, 60, cv2.BORDER_CONSTANT, value=(255,)
+    )
     corners, names, _, markers = cv2.aruco.CharucoDetector(charuco_board()).detectBoard(page)
     assert sorted(np.ravel(markers)) == [0, 1, 2]
     found = dict(zip(np.ravel(names), np.reshape(corners, (-1, 2)), strict=True))

@@ -15,6 +15,7 @@ FloatArray = NDArray[np.float64]
 Picture = NDArray[np.uint8]
 
 _STEEPEST_DEG, _STEP_DEG = 12.0, 0.5
+_STEEPEST = float(np.tan(np.radians(_STEEPEST_DEG)))
 _MOST_PICTURES = 24
 _BESIDE_PX = 3
 _BLUR_PX = 0.7
@@ -117,10 +118,19 @@ def _measured(ridge: NDArray[np.float32], line: _Line, place: StickPlace) -> Sti
         return None
     across = np.array(ends)
     points = np.column_stack([line.x_px + across, line.y_px + line.slope * across])
+    if abs(line.slope) > _STEEPEST or not _inside(points, ridge):
+        return None
     length = float(np.linalg.norm(points[1] - points[0]))
     if abs(length / length_px - 1) > _LENGTH_SLACK:
         return None
     return StickSeen(points, contrast)
+
+
+def _inside(points: FloatArray, ridge: NDArray[np.float32]) -> bool:
+    """Whether both ends are away from the edge, where the stick would be cut off."""
+    edge = _BESIDE_PX + 2
+    high = np.array(ridge.shape[::-1]) - 1 - edge
+    return bool(((points >= edge) & (points <= high)).all())
 
 
 def _laid(ridge: NDArray[np.float32], line: _Line, length_px: float) -> _Line:
