@@ -27,9 +27,17 @@ def _table(rows: list[ScaleFigures]) -> Table:
             f"{row.used_rms:.1%}",
             f"{row.used_mean:+.1%}",
             f"{row.sigmas_rms:.2f}",
-            f"{row.alone_rms:.1%}",
-            f"{row.alone_mean:+.1%}",
-            f"{row.yaw_rms_deg:.1f} deg",
-            f"{row.yaw_sigmas_rms:.2f}",
+            *_of_ruler(row),
         )
     return table
+
+
+def _of_ruler(row: ScaleFigures) -> tuple[str, ...]:
+    if not row.found:
+        return ("", "", "", "")
+    return (
+        f"{row.alone_rms:.1%}",
+        f"{row.alone_mean:+.1%}",
+        f"{row.yaw_rms_deg:.1f} deg",
+        f"{row.yaw_sigmas_rms:.2f}",
+    )

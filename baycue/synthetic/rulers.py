@@ -98,7 +98,10 @@ def _lay(
     camera: Camera,
     texture_px_per_m: float,
 ) -> None:
-    """Lay a texture (h, w, 3) with its corners at (4, 3), from the top left clockwise."""
+    """Lay a texture (h, w, 3) with its corners at (4, 3), from the top left clockwise.
+
+    Nothing is drawn if none of it is in the picture.
+    """
     pixels, depth_m = camera.project(corners_m)
     fine_px_per_m = _FINER * camera.focal_px / float(depth_m.min())
     shrink = min(1.0, fine_px_per_m / texture_px_per_m)
@@ -107,6 +110,8 @@ def _lay(
     low = np.floor(pixels.min(axis=0)).astype(int) - _ROUND_ABOUT_PX
     high = np.ceil(pixels.max(axis=0)).astype(int) + _ROUND_ABOUT_PX
     low, high = np.maximum(low, 0), np.minimum(high, [camera.width_px, camera.height_px])
+    if (high <= low).any():
+        return
     edges = np.array([[0, 0], [size[0], 0], size, [0, size[1]]]) - 0.5
     fine = (pixels - low + 0.5) * _FINER - 0.5
     warp = cv2.getPerspectiveTransform(edges.astype(np.float32), fine.astype(np.float32))
