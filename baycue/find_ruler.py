@@ -1,6 +1,7 @@
 """Look for the thing of known length that the plan tells of."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -16,6 +17,7 @@ from baycue.measures.ruler import NO_RULER, Ruler
 from baycue.measures.scale import px_per_m_by_body, stick_beyond_ankles_m
 from baycue.plan.camera_facts import ScaleBy
 from baycue.plan.plan import Plan
+from baycue.plan.stance import View
 from baycue.pose.pose import FloatArray, Pose
 from baycue.pose.sides import LEFT, RIGHT
 
@@ -36,23 +38,36 @@ def find_ruler(
 ) -> Ruler:
     """What was seen of the ruler in one swing's glimpses, as a level camera would have."""
     if plan.scale.by is ScaleBy.BOARD:
-        line = plan.scale.check_line
-        printed = line.value / (CHECK_LINE_MM * 1e-3) if line else 1.0
-        return Ruler(ScaleBy.BOARD, board=_level_board(seen, camera, level), printed_share=printed)
-    length = plan.scale.length
-    if plan.scale.by is ScaleBy.STICK and length is not None:
-        gap = plan.scale.in_front_of_toes
-        in_front_m = gap.value if gap else None
-        still = poses[: max(len(poses) // 8, 1)]
-        place = stick_place(still, camera, plan.stature_m, length.value, in_front_m)
-        found = find_stick([g.grey for g in seen], place)
-        stick = (
-            StickSeen(_full_size(found.ends_px, camera, level), found.contrast) if found else None
-        )
-        return Ruler(
-            ScaleBy.STICK, stick=stick, stick_length_m=length.value, stick_in_front_m=in_front_m
-        )
+        return _board(plan, seen, camera, level)
+    if plan.scale.by is ScaleBy.STICK:
+        return _stick(plan, seen, poses, camera, level)
     return NO_RULER
+
+
+def _board(plan: Plan, seen: Sequence[Glimpse], camera: Camera, level: Level) -> Ruler:
+    line = plan.scale.check_line
+    printed = line.value / (CHECK_LINE_MM * 1e-3) if line else 1.0
+    return Ruler(ScaleBy.BOARD, board=_level_board(seen, camera, level), printed_share=printed)
+
+
+def _stick(
+    plan: Plan, seen: Sequence[Glimpse], poses: tuple[Pose, ...], camera: Camera, level: Level
+) -> Ruler:
+    """Face-on only: from behind, a stick along the target line points at the camera."""
+    length, gap = plan.scale.length, plan.scale.in_front_of_toes
+    assert length is not None, "plans are checked"
+    in_front_m = gap.value if gap else None
+    ruler = Ruler(ScaleBy.STICK, stick_length_m=length.value, stick_in_front_m=in_front_m)
+    if plan.view is not View.FACE_ON:
+        return ruler
+    # The first poses of a swing's memory stand at address, and the feet are where they were.
+    standing = poses[: max(len(poses) // 8, 1)]
+    place = stick_place(standing, camera, plan.stature_m, length.value, in_front_m)
+    found = find_stick([g.grey for g in seen], place)
+    if found is None:
+        return ruler
+    ends_px = _full_size(found.ends_px, camera, level)
+    return replace(ruler, stick=StickSeen(ends_px, found.contrast))
 
 
 def _level_board(seen: Sequence[Glimpse], camera: Camera, level: Level) -> BoardSeen | None:

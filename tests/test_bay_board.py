@@ -38,7 +38,8 @@ def test_opencvs_own_detector_reads_the_printed_board() -> None:
     )
     corners, names, _, markers = cv2.aruco.CharucoDetector(charuco_board()).detectBoard(page)
     assert sorted(np.ravel(markers)) == [0, 1, 2]
-    found = dict(zip(np.ravel(names), np.reshape(corners, (-1, 2)), strict=True))
+    names_found = [int(name) for name in np.ravel(names)]
+    found = dict(zip(names_found, np.reshape(corners, (-1, 2)), strict=True))
     for name, place_m in enumerate(np.asarray(charuco_board().getChessboardCorners())[:, :2]):
         assert found[name] == pytest.approx(place_m * 2000 + 59.5, abs=0.6)
 
