@@ -130,6 +130,11 @@ def test_the_watch_looks_now_and_then_only() -> None:
     nothing = np.full((480, 640, 3), 90, np.uint8)
     watch = BoardWatch().after(5, nothing)
     assert watch.after(100_000_000, drawn_board(BoardView())) is watch
-    assert watch.after(600_000_000, drawn_board(BoardView())).sightings == 1
-    late = watch.after(20_000_000_000, nothing)
-    assert late.after(21_000_000_000, drawn_board(BoardView())) is late
+    assert watch.after(1_100_000_000, drawn_board(BoardView())).sightings == 1
+
+
+def test_the_watch_holds_up_no_frame_once_the_beginning_is_over() -> None:
+    nothing = np.full((480, 640, 3), 90, np.uint8)
+    watch = BoardWatch().after(0, nothing)
+    assert watch.after(29_000_000_000, drawn_board(BoardView())).sightings == 1
+    assert watch.after(31_000_000_000, drawn_board(BoardView())) is watch

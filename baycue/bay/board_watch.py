@@ -1,12 +1,11 @@
-"""Looking for the board now and then, until it has been seen often enough."""
+"""Looking for the board now and then, at the beginning, until it has been seen often enough."""
 
 from dataclasses import dataclass, replace
 
 from baycue.bay.board import BoardSeen, Picture, find_board
 
-_EVERY_NS = 500_000_000
-_LATER_EVERY_NS = 2_000_000_000
-_EAGER_NS = 10_000_000_000
+_EVERY_NS = 1_000_000_000
+_LOOKS_FOR_NS = 30_000_000_000
 _ENOUGH = 3
 
 
@@ -14,8 +13,8 @@ _ENOUGH = 3
 class BoardWatch:
     """A fold over frames: the likeliest sighting so far, and when to look next.
 
-    Looking costs about as much as several poses, so it is done twice a second at the
-    beginning, then every two seconds, and no more once the board was seen three times.
+    Looking takes as long as several poses, so it is done once a second, for half a minute or
+    until the board was seen three times: then golfers swing, and no frame may be held up.
     """
 
     mirrored: bool = False
@@ -26,11 +25,11 @@ class BoardWatch:
 
     def after(self, stamp_ns: int, picture_bgr: Picture) -> "BoardWatch":
         """The watch after one more frame."""
-        if self.sightings >= _ENOUGH or (self.first_ns is not None and stamp_ns < self.next_ns):
-            return self
         first_ns = stamp_ns if self.first_ns is None else self.first_ns
-        step_ns = _EVERY_NS if stamp_ns - first_ns < _EAGER_NS else _LATER_EVERY_NS
-        looked = replace(self, first_ns=first_ns, next_ns=stamp_ns + step_ns)
+        over = self.sightings >= _ENOUGH or stamp_ns - first_ns > _LOOKS_FOR_NS
+        if over or (self.first_ns is not None and stamp_ns < self.next_ns):
+            return self
+        looked = replace(self, first_ns=first_ns, next_ns=stamp_ns + _EVERY_NS)
         seen = find_board(picture_bgr, self.mirrored)
         return looked if seen is None else looked._with(seen)
 
