@@ -8,6 +8,7 @@ from baycue.club.memo import Memo, ShaftMemo
 from baycue.club.reading import ShaftReading
 from baycue.club.scenes import SHRINK, ball_scene, club_scene
 from baycue.club.track import track_shaft
+from baycue.find_ruler import find_ruler
 from baycue.glimpse import Glimpse
 from baycue.measures.evidence import Camera, SwingEvidence
 from baycue.plan.plan import Plan
@@ -46,6 +47,7 @@ def assemble(
     shaft = tuple(levelled_shaft(r, level, stance) for r in raw_shaft)
     gone = None if shaft else ball_gone_ns(ball_scene(strike, greys, poses, plan.stature_m))
     size = seen[0].width_px, seen[0].height_px
+    camera = Camera(*size, plan.camera.horizontal_fov_deg, plan.camera.lens.bow)
     upright = tuple(levelled(p, level, *size) for p in poses)
     curves = swing_curves(
         strike,
@@ -63,8 +65,9 @@ def assemble(
         stance=stance,
         view=plan.view,
         stature_m=plan.stature_m,
-        camera=Camera(*size, plan.camera.horizontal_fov_deg),
+        camera=camera,
         level=level,
+        ruler=find_ruler(plan, seen, poses, camera, level),
     )
 
 

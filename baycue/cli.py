@@ -128,6 +128,25 @@ def make_recording(
     run_make_recording(name, everything, out, Console())
 
 
+@app.command("scale-board", epilog=SAFETY)
+def scale_board(
+    paper: Annotated[str, typer.Option(help="A4 or Letter")] = "A4",
+    out: Annotated[Path, typer.Option(help="Folder for the PDF and the PNG")] = _OUT,
+) -> None:
+    """Write the board to print, from which the picture's scale is read.
+
+    Print it at 100 %, check its 100 mm line with a ruler, fix it to stiff card and stand it
+    upright beside the lead foot, in line with the ankles and facing the camera, while the
+    recording begins. Nothing may stand where the club or the ball passes: take it away before
+    you swing. The plan then says `scale: {by: board}`.
+
+    Example: `baycue scale-board --paper Letter --out prints`
+    """
+    from baycue.commands.scale_board import run_scale_board
+
+    run_scale_board(paper, out, Console())
+
+
 @app.command()
 def schema(
     of: Annotated[str, typer.Argument(help="plan: the coach's YAML; score: what --json writes")],
@@ -198,6 +217,23 @@ def bench_detector(
     from baycue.commands.bench_detector import DetectorRequest, run_bench_detector
 
     run_bench_detector(DetectorRequest(swings, seed, out), Console())
+
+
+@app.command("bench-scale")
+def bench_scale(
+    golfers: Annotated[int, typer.Option(min=1, help="How many golfers to draw")] = 36,
+    seed: Annotated[int, typer.Option(min=0, help="Which population")] = 5,
+) -> None:
+    """Say how right the scale is by stature, stick and board, on still synthetic golfers.
+
+    Draws invented golfers and cameras, puts a stick and a board beside them as well as people
+    would, and compares pixels per metre and the camera's yaw with the truth.
+
+    Example: `baycue bench-scale --golfers 12`
+    """
+    from baycue.commands.bench_scale import run_bench_scale
+
+    run_bench_scale(golfers, seed, Console())
 
 
 def main(arguments: Sequence[str] | None = None) -> None:

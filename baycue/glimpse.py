@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from baycue.bay.board import BoardSeen
+from baycue.bay.board_watch import BoardWatch
 from baycue.capture.frame import Frame
 from baycue.club.background import GreyPicture, shrink_to_grey
 from baycue.club.scenes import SHRINK
@@ -13,7 +15,10 @@ from baycue.pose.presence import Presence
 
 @dataclass(frozen=True, slots=True)
 class Glimpse:
-    """What is remembered of one frame: its pose, if any, and a small grey picture."""
+    """What is remembered of one frame: its pose, if any, and a small grey picture.
+
+    ``board``: the likeliest sighting of the scale board up to this frame, if it is looked for.
+    """
 
     frame_index: int
     stamp_ns: int
@@ -21,15 +26,23 @@ class Glimpse:
     height_px: int
     pose: Pose | None
     grey: GreyPicture
+    board: BoardSeen | None = None
 
 
-def glimpses(frames: Iterable[Frame], estimator: PoseEstimator) -> Iterator[Glimpse]:
-    """Look at each frame once; a body that is no steady, plausible person is no pose."""
+def glimpses(
+    frames: Iterable[Frame], estimator: PoseEstimator, watch: BoardWatch | None = None
+) -> Iterator[Glimpse]:
+    """Look at each frame once; a body that is no steady, plausible person is no pose.
+
+    ``watch`` looks for the scale board now and then, in the whole picture.
+    """
     presence = Presence()
     for frame in frames:
         height_px, width_px = frame.picture_bgr.shape[:2]
         pose = estimator.estimate(frame)
         presence = presence.after(frame.stamp_ns, pose, (width_px, height_px))
         golfer = pose if presence.golfer_present else None
+        watch = watch.after(frame.stamp_ns, frame.picture_bgr) if watch else None
         grey = shrink_to_grey(frame.picture_bgr, SHRINK)
-        yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, golfer, grey)
+        board = watch.best if watch else None
+        yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, golfer, grey, board)

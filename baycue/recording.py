@@ -8,6 +8,7 @@ from baycue.capture.frame import Frame
 from baycue.capture.prefetch import Prefetch
 from baycue.capture.recording import RecordingSource
 from baycue.errors import SceneError
+from baycue.find_ruler import board_watch
 from baycue.glimpse import Glimpse, glimpses
 from baycue.plan.plan import Plan
 from baycue.pose.bystanders import people_in, share_with_company
@@ -89,7 +90,10 @@ def score_frames(
     """Score every swing in frames that end; raises SceneError as ``score_recording``."""
     tally = FrameTally()
     # Poses are found one thread ahead, so that a swing's club work does not hold them up.
-    ahead = Prefetch(lambda: glimpses(frames, estimator), _GLIMPSES_AHEAD, f"poses of {name}")
+    watch = board_watch(plan)
+    ahead = Prefetch(
+        lambda: glimpses(frames, estimator, watch), _GLIMPSES_AHEAD, f"poses of {name}"
+    )
     try:
         swings = _collect(name, swing_news(tally.counted(ahead, on_frame), plan))
     finally:

@@ -31,14 +31,17 @@ def flat(text: str) -> str:
     return " ".join(re.sub(r"[│╭╮╰╯─]", " ", text).split())
 
 
-@pytest.mark.parametrize("command", ["score", "demo", "make-recording", "schema", "benchmark"])
+@pytest.mark.parametrize(
+    "command",
+    ["score", "demo", "make-recording", "scale-board", "schema", "benchmark", "bench-scale"],
+)
 def test_every_command_teaches_with_an_example(command: str, run: Run) -> None:
     said = run(command, "--help")
     assert said.exit_code == 0
     assert f"Example: baycue {command}" in flat(said.out)
 
 
-@pytest.mark.parametrize("command", [(), ("score",), ("demo",)])
+@pytest.mark.parametrize("command", [(), ("score",), ("demo",), ("scale-board",)])
 def test_where_somebody_swings_the_help_cautions(command: tuple[str, ...], run: Run) -> None:
     assert SAFETY in flat(run(*command, "--help").out)
 

@@ -137,7 +137,12 @@ def levelled_shaft(reading: ShaftReading, level: Level, stance: Stance) -> Shaft
 
 def levelled(pose: Pose, level: Level, width_px: int, height_px: int) -> Pose:
     """The pose as a level camera would have seen it: turned about the picture's middle."""
+    return replace(pose, pixels=levelled_px(pose.pixels, level, width_px, height_px))
+
+
+def levelled_px(places_px: FloatArray, level: Level, width_px: int, height_px: int) -> FloatArray:
+    """(N, 2) places where a level camera would have seen them."""
     slant = np.radians(level.slant_deg)
     turn = np.array([[np.cos(slant), -np.sin(slant)], [np.sin(slant), np.cos(slant)]])
     middle = np.array([width_px / 2, height_px / 2])
-    return replace(pose, pixels=(pose.pixels - middle) @ turn.T + middle)
+    return np.asarray((places_px - middle) @ turn.T + middle)

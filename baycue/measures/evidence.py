@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from baycue.bay.level import SET_BY_EYE, Level, levelled, levelled_shaft
 from baycue.club.reading import Evidence, ShaftReading
+from baycue.measures.ruler import NO_RULER, Ruler
 from baycue.plan.stance import View
 from baycue.pose.pose import Landmark, Pose
 from baycue.pose.sides import Stance
@@ -17,11 +18,15 @@ FloatArray = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class Camera:
-    """What is known or assumed of the camera: picture size and field of view."""
+    """What is known or assumed of the camera: picture size, field of view and lens.
+
+    ``lens_bow``: as in ``plan.camera_facts.Lens``.
+    """
 
     width_px: int
     height_px: int
     horizontal_fov_deg: float
+    lens_bow: float = 0.0
 
     @property
     def focal_px(self) -> float:
@@ -44,6 +49,7 @@ class SwingEvidence:
     stature_m: float
     camera: Camera
     level: Level = SET_BY_EYE
+    ruler: Ruler = NO_RULER
 
     @property
     def times_s(self) -> FloatArray:

@@ -6,7 +6,7 @@ from baycue.measures.calibration import HEAD
 from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.measure import Measure, Moment, When, checkpoint_of
 from baycue.measures.measurement import Measurement, Unit
-from baycue.measures.scale import SCALE_SIGMA_SHARE, address_poses, scale_of
+from baycue.measures.scale import Scale, address_poses, scale_of
 from baycue.plan.stance import View
 from baycue.pose.pose import Landmark
 from baycue.swing.local_fit import FittedValue, fit_at
@@ -17,7 +17,8 @@ _HALF_WIDTH_S = 0.05
 
 def _take(evidence: SwingEvidence, when: When) -> Measurement:
     """Positive up, metres."""
-    heights = _heights_m(evidence)
+    scale = scale_of(evidence)
+    heights = _heights_m(evidence, scale)
     start, end = (checkpoint_of(evidence, name) for name in (when.start, when.end))
     before, after = (_at(evidence, heights, c) for c in (start, end))
     rise = after.value - before.value
@@ -27,19 +28,19 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
             after.sigma,
             before.rate_per_s * start.sigma_ns * 1e-9,
             after.rate_per_s * end.sigma_ns * 1e-9,
-            rise * SCALE_SIGMA_SHARE,
+            rise * scale.sigma_share,
             HEAD.sigma_m,
         ]
     )
     return Measurement("head rise", rise, float(sigma), Unit.METRE)
 
 
-def _heights_m(evidence: SwingEvidence) -> FloatArray:
+def _heights_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
     """Head centre above some fixed level per pose, (N,), metres."""
     ears_px = evidence.track_px(Landmark.LEFT_EAR, Landmark.RIGHT_EAR)[:, 1]
     nose_px = evidence.track_px(Landmark.NOSE)[:, 1]
     centre_px = ears_px + HEAD.behind_ears * (ears_px - nose_px)
-    return np.asarray(-centre_px / scale_of(evidence).px_per_m)
+    return np.asarray(-centre_px / scale.px_per_m)
 
 
 def _at(evidence: SwingEvidence, heights_m: FloatArray, checkpoint: Checkpoint) -> FittedValue:

@@ -4,9 +4,10 @@ import numpy as np
 
 from baycue.measures.calibration import KNEE
 from baycue.measures.evidence import FloatArray, SwingEvidence
+from baycue.measures.lens import lean_deg
 from baycue.measures.measure import Measure, Moment, When, checkpoint_of
 from baycue.measures.measurement import Measurement, Unit
-from baycue.measures.scale import SCALE_SIGMA_SHARE, Scale, scale_of
+from baycue.measures.scale import Scale, scale_of
 from baycue.plan.stance import View
 from baycue.swing.local_fit import fit_at
 
@@ -22,14 +23,16 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
     scale = scale_of(evidence)
     fitted = fit_at(evidence.times_s, _offsets_m(evidence, scale), at.time_ns * 1e-9, _HALF_WIDTH_S)
     value = KNEE.gain * fitted.value + KNEE.offset_m
+    ankle = evidence.stance.lead.ankle
     above_m = _KNEE_ABOVE_ANKLE_SHARE * evidence.stature_m
     sigma = np.linalg.norm(
         [
             KNEE.gain * fitted.sigma,
             KNEE.gain * fitted.rate_per_s * at.sigma_ns * 1e-9,
-            value * SCALE_SIGMA_SHARE,
+            value * scale.sigma_share,
             KNEE.sigma_m,
             np.radians(evidence.level.sigma_deg) * above_m,
+            np.radians(lean_deg(evidence.camera, evidence.track_px(ankle)[0])) * above_m,
         ]
     )
     return Measurement("knee past ankle", value, float(sigma), Unit.METRE)

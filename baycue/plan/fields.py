@@ -6,6 +6,7 @@ from pydantic import BeforeValidator, PlainValidator, WithJsonSchema
 
 from baycue.measures.catalogue import measure_named, measures
 from baycue.measures.measurement import Unit
+from baycue.plan.camera_facts import Lens, ScaleBy
 from baycue.plan.stance import Handedness, View
 from baycue.plan.units import Quantity, parse_quantity, signs
 from baycue.plan.words import choose, choose_checkpoint, refuse
@@ -85,6 +86,21 @@ def _field_of_view(value: object) -> Quantity:
     return within(angle, 20, 140, value, "20 deg to 140 deg")
 
 
+def _stick_length(value: object) -> Quantity:
+    length = _held_in(value, Unit.METRE, "1.00 m")
+    return within(length, 0.3, 2.0, value, "30 cm to 200 cm")
+
+
+def _gap(value: object) -> Quantity:
+    gap = _held_in(value, Unit.METRE, "5 cm")
+    return within(gap, 0.0, 0.6, value, "0 cm to 60 cm")
+
+
+def _check_line(value: object) -> Quantity:
+    length = _held_in(value, Unit.METRE, "100 mm")
+    return within(length, 0.08, 0.12, value, "80 mm to 120 mm")
+
+
 def _band(value: object) -> float:
     try:
         band = float(_scalar(value))
@@ -113,6 +129,9 @@ def _enum(choose_one: Any, kind: type) -> BeforeValidator:
 
 _LENGTH = {"type": "string", "examples": ["178 cm", "1.78 m", "5 ft 10 in"]}
 _ANGLE = {"type": "string", "examples": ["70 deg"]}
+_STICK = {"type": "string", "examples": ["1.00 m", "48 in"]}
+_GAP = {"type": "string", "examples": ["5 cm"]}
+_CHECK_LINE = {"type": "string", "examples": ["100 mm"]}
 _BOUND = {"type": ["string", "number"], "examples": ["5 cm", "30 deg", 3.0]}
 _PAIR = {"type": "array", "items": _BOUND, "minItems": 2, "maxItems": 2}
 _POSITIVE = {"type": "number", "exclusiveMinimum": 0, "maximum": 10}
@@ -123,9 +142,14 @@ YesNo = Annotated[bool, BeforeValidator(_yes_no)]
 MeasureName = Annotated[str, BeforeValidator(_measure_name)]
 Stature = Annotated[Quantity, PlainValidator(_stature), WithJsonSchema(_LENGTH)]
 FieldOfView = Annotated[Quantity, PlainValidator(_field_of_view), WithJsonSchema(_ANGLE)]
+StickLength = Annotated[Quantity, PlainValidator(_stick_length), WithJsonSchema(_STICK)]
+Gap = Annotated[Quantity, PlainValidator(_gap), WithJsonSchema(_GAP)]
+CheckLine = Annotated[Quantity, PlainValidator(_check_line), WithJsonSchema(_CHECK_LINE)]
 BoundValue = Annotated[Quantity, PlainValidator(_quantity), WithJsonSchema(_BOUND)]
 Between = Annotated[tuple[Quantity, Quantity], PlainValidator(_between), WithJsonSchema(_PAIR)]
 Band = Annotated[float, PlainValidator(_band), WithJsonSchema(_POSITIVE)]
 Side = Annotated[Handedness, _enum(lambda v: choose(v, Handedness, "handedness"), Handedness)]
 ViewName = Annotated[View, _enum(lambda v: choose(v, View, "view"), View)]
+ScaleWord = Annotated[ScaleBy, _enum(lambda v: choose(v, ScaleBy, "scale"), ScaleBy)]
+LensWord = Annotated[Lens, _enum(lambda v: choose(v, Lens, "lens"), Lens)]
 CheckpointWord = Annotated[CheckpointName, _enum(choose_checkpoint, CheckpointName)]

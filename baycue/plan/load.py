@@ -8,7 +8,7 @@ from pydantic_core import ErrorDetails
 
 from baycue.errors import PlanError
 from baycue.plan.document import Document, Fault, dotted, read_document
-from baycue.plan.plan import MOST_TARGETS, Plan, PlanCamera, faults_across
+from baycue.plan.plan import MOST_TARGETS, Plan, PlanCamera, PlanScale, faults_across
 from baycue.plan.stance import View
 from baycue.plan.target import Target
 from baycue.plan.words import guess
@@ -107,7 +107,11 @@ def _text(detail: ErrorDetails, path: tuple[int | str, ...]) -> str:
 
 
 def _model_at(path: tuple[int | str, ...]) -> type[BaseModel]:
-    models: dict[object, type[BaseModel]] = {"camera": PlanCamera, "targets": Target}
+    models: dict[object, type[BaseModel]] = {
+        "camera": PlanCamera,
+        "scale": PlanScale,
+        "targets": Target,
+    }
     return models[path[0]] if path[1:] else Plan
 
 

@@ -3,10 +3,18 @@
 from collections.abc import Iterator, Sequence
 from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Field,
+    ValidationInfo,
+    field_validator,
+    model_validator,
+)
 
 from baycue.measures.catalogue import measure_named
 from baycue.plan import fields
+from baycue.plan.camera_facts import Lens, ScaleBy
 from baycue.plan.stance import View
 from baycue.plan.target import Target
 from baycue.plan.units import Quantity, WrittenUnit
@@ -26,11 +34,38 @@ class PlanCamera(BaseModel):
 
     mirrored: fields.YesNo = False
     field_of_view: fields.FieldOfView = Field(default_factory=_usual_field_of_view)
+    lens: fields.LensWord = Lens.NORMAL
 
     @property
     def horizontal_fov_deg(self) -> float:
         """Horizontal field of view, degrees."""
         return self.field_of_view.value
+
+
+class PlanScale(BaseModel):
+    """What tells metres in the picture, and what the coach says of it.
+
+    ``length`` is the stick's, ``in_front_of_toes`` how far from them it lies; ``check_line``
+    is how long the board's 100 mm line came out of the printer.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", validate_default=True)
+
+    by: fields.ScaleWord = ScaleBy.STATURE
+    length: fields.StickLength | None = None
+    in_front_of_toes: fields.Gap | None = None
+    check_line: fields.CheckLine | None = None
+
+    @field_validator("length", "in_front_of_toes", "check_line")
+    @classmethod
+    def _belongs(cls, value: Quantity | None, info: ValidationInfo) -> Quantity | None:
+        key, by = str(info.field_name), info.data.get("by")
+        owner = ScaleBy.BOARD if key == "check_line" else ScaleBy.STICK
+        if by and value is not None and by is not owner:
+            raise ValueError(f'does not belong here; it goes with "by: {owner.value}"')
+        if by is ScaleBy.STICK and key == "length" and value is None:
+            raise ValueError('missing; "by: stick" needs the stick\'s length, such as 1.00 m')
+        return value
 
 
 class Plan(BaseModel):
@@ -45,6 +80,7 @@ class Plan(BaseModel):
     stature: fields.Stature
     view: fields.ViewName
     camera: PlanCamera = Field(default_factory=PlanCamera)
+    scale: PlanScale = Field(default_factory=PlanScale)
     targets: Annotated[tuple[Target, ...], Field(min_length=1, max_length=MOST_TARGETS)]
 
     @property

@@ -6,6 +6,7 @@ from rich.text import Text
 
 from baycue.cues.band import headline
 from baycue.measures.evidence import SwingEvidence
+from baycue.measures.scale import scale_line
 from baycue.plan.stance import View
 from baycue.report.words import IN_WORDS, answer_word, asked_and_margin
 from baycue.spine import ScoredSwing
@@ -27,6 +28,7 @@ def swing_table(scored: ScoredSwing) -> RenderableType:
         _checkpoints(scored.evidence.swing),
         Text(),
         Text(_club_line(scored.evidence)),
+        Text(scale_line(scored.evidence)),
     )
 
 

@@ -20,6 +20,7 @@ from baycue.synthetic.painter import (
     paint_numbers,
     palette,
 )
+from baycue.synthetic.rulers import lay_board, lay_stick
 from baycue.synthetic.scene import FloatArray
 from baycue.synthetic.surface import quad_normals
 
@@ -36,6 +37,10 @@ def backdrop(bay: Bay, camera: Camera, handedness: Handedness = Handedness.RIGHT
     layer = coarsened(coloured(paint_numbers(flat, whole), palette(flat)))
     void = np.float32(0.05 * bay.lighting.level)
     light = layer[..., :3] + void * (1.0 - layer[..., 3:])
+    if bay.board is not None:
+        lay_board(light, bay.board, camera, bay.lighting, handedness)
+    if bay.stick is not None:
+        lay_stick(light, bay.stick, camera, bay.lighting, handedness)
     return np.asarray(cv2.GaussianBlur(light, (0, 0), 0.8), np.float32)
 
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from baycue.synthetic.light import BRIGHT, Lighting
+from baycue.synthetic.rulers import LyingStick, StandingBoard
 
 Corner = tuple[float, float, float]
 
@@ -46,7 +47,7 @@ class Bay:
     """What stands in the bay.
 
     ``panels`` are drawn in their order, later ones over earlier; boxes and posts stand in
-    front of them all, far ones first.
+    front of them all, far ones first.  ``board`` and ``stick``, if any, tell the scale.
     """
 
     panels: tuple[Panel, ...]
@@ -54,6 +55,8 @@ class Bay:
     posts: tuple[Post, ...] = ()
     lighting: Lighting = BRIGHT
     seed: int = 1
+    board: StandingBoard | None = None
+    stick: LyingStick | None = None
 
 
 _ROOM = (
