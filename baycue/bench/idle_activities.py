@@ -51,15 +51,20 @@ def _filled(pieces: Iterator[Motion], seconds: float) -> Motion:
     return OneAfterAnother(tuple(done))
 
 
-def _stretching(rng: Random, cast: Cast, seconds: float) -> Motion:
-    """With a club in both hands or without one."""
-    with_club = chance(rng)
+def _with_club(rng: Random, swing: SwingMotion) -> Motion:
+    return parts.stretch(rng, swing, True)
 
-    def pieces() -> Iterator[Motion]:
+
+def _without_club(rng: Random, swing: SwingMotion) -> Motion:
+    return parts.stretch(rng, swing, False)
+
+
+def _stretching(stretch: Part) -> Activity:
+    def pieces(rng: Random, swing: SwingMotion) -> Iterator[Motion]:
         while True:
-            yield parts.stretch(rng, cast.golfer, with_club)
+            yield stretch(rng, swing)
 
-    return _filled(pieces(), seconds)
+    return lambda rng, cast, seconds: _filled(pieces(rng, cast.golfer), seconds)
 
 
 def _after_a_finish(rng: Random, cast: Cast, seconds: float) -> Motion:
@@ -105,11 +110,12 @@ ACTIVITIES: dict[str, Activity] = {
     "waggles": _mixed(parts.waggle),
     "teeing a ball": _mixed(parts.tee, parts.waggle),
     "half swings": _mixed(parts.half),
-    "stretching, hands apart": _stretching,
+    "stretching": _stretching(_without_club),
     "walking in and out": _visiting,
     "practice chips": _mixed(parts.chip),
     "stops and rehearsals": _mixed(parts.stop, parts.rehearse),
     "someone walks by": _passed_by,
+    "stretching with a club": _stretching(_with_club),
     "club overhead from address": _mixed(parts.overhead_from_address),
     "leaning on the club": _mixed(parts.lean),
     "someone stands behind": _watched,
