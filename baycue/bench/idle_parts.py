@@ -60,7 +60,7 @@ def half(rng: Random, swing: SwingMotion) -> Motion:
     pace = Pace(
         still_s=even(rng, 0.4, 1.2),
         back_s=even(rng, 0.6, 1.0),
-        down_s=even(rng, 0.45, 0.8),
+        down_s=even(rng, 0.6, 1.0),
         hold_s=even(rng, 0.2, 0.8),
         home_s=even(rng, 0.9, 1.4),
     )
