@@ -1,6 +1,5 @@
 """Club in both hands, passing from shape to shape without stopping: half swings and stretches."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -81,8 +80,8 @@ def half_swing(swing: SwingMotion, highest_share: float, pace: Pace) -> Flowing:
     """
     goal_m = highest_share * swing.body.stature_m
     start, impact = swing.phases.start_s, swing.phases.impact_s
-    back = _passing(swing, goal_m, np.linspace(start, swing.phases.top_s, 60))
-    through = _passing(swing, goal_m, np.linspace(impact, swing.phases.finish_s, 60))
+    back = _passing(swing, goal_m, start, swing.phases.top_s)
+    through = _passing(swing, goal_m, impact, swing.phases.finish_s)
     begin = pace.still_s + pace.back_s
     down = begin + pace.down_s
     half_down = replace(
@@ -106,12 +105,23 @@ def half_swing(swing: SwingMotion, highest_share: float, pace: Pace) -> Flowing:
     return Flowing(swing, keys)
 
 
-def _passing(swing: SwingMotion, height_m: float, times_s: Sequence[float] | FloatArray) -> float:
-    """The first of the times at which the lead wrist is that high."""
-    for time_s in times_s:
-        if swing.golfer_at(float(time_s))[0].head_of("hand_l")[1] >= height_m:
-            return float(time_s)
-    raise ValueError(f"the lead wrist is never {height_m:.2f} m high")
+def _passing(swing: SwingMotion, height_m: float, low_s: float, high_s: float) -> float:
+    """The time between two at which the rising lead wrist is that high."""
+    for time_s in np.linspace(low_s, high_s, 30):
+        if _wrist_height_m(swing, float(time_s)) >= height_m:
+            low_s, high_s = max(low_s, float(time_s) - (high_s - low_s) / 29), float(time_s)
+            break
+    else:
+        raise ValueError(f"the lead wrist is never {height_m:.2f} m high")
+    for _ in range(6):
+        middle_s = (low_s + high_s) / 2
+        under = _wrist_height_m(swing, middle_s) < height_m
+        low_s, high_s = (middle_s, high_s) if under else (low_s, middle_s)
+    return low_s
+
+
+def _wrist_height_m(swing: SwingMotion, time_s: float) -> float:
+    return float(swing.golfer_at(time_s)[0].head_of("hand_l")[1])
 
 
 def reach_overhead(swing: SwingMotion, up_s: float, held_s: float, down_s: float) -> Flowing:
