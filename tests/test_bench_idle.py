@@ -53,7 +53,7 @@ def wrist_m(motion: Motion, time_s: float, side: str = "l") -> np.ndarray:
 
 
 def highest_m(motion: Motion) -> float:
-    return max(wrist_m(motion, float(t))[1] for t in np.linspace(0, motion.duration_s, 120))
+    return max(float(wrist_m(motion, float(t))[1]) for t in np.linspace(0, motion.duration_s, 120))
 
 
 def record(number: int, swings_at_s: tuple[float, ...] = (), golfer: int = 90) -> IdleRecord:
