@@ -236,6 +236,28 @@ def bench_scale(
     run_bench_scale(golfers, seed, Console())
 
 
+@app.command("bench-idle")
+def bench_idle(
+    minutes: Annotated[float, typer.Option(min=0.1, help="How much to draw")] = 30.0,
+    seed: Annotated[int, typer.Option(min=0, help="Which population")] = 1,
+    out: Annotated[Path, typer.Option(help="Folder for results; run again to go on")] = _OUT
+    / "bench_idle",
+    workers: Annotated[int, typer.Option(min=1, help="Processes at work")] = 2,
+) -> None:
+    """Say how often the program sees a swing where there is none.
+
+    Draws invented golfers who waggle, tee a ball, stretch, chip, swing half, walk in and out,
+    an empty bay, people passing by or looking on; counts every swing told of. Each clip's
+    result is kept at once; the same command goes on where it stopped. Clips with a false
+    swing are kept in the folder.
+
+    Example: `baycue bench-idle --minutes 5 --seed 2 --out idle_2`
+    """
+    from baycue.commands.bench_idle import IdleRequest, run_bench_idle
+
+    run_bench_idle(IdleRequest(minutes, seed, out, workers), Console())
+
+
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line; an error is one line and an exit code, never a traceback.
 

@@ -4,6 +4,7 @@ import multiprocessing
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from pathlib import Path
+from typing import TypeVar
 
 import cv2
 
@@ -12,6 +13,8 @@ from baycue.bench.record import Record
 from baycue.bench.results import add_result
 from baycue.bench.take import take
 
+D = TypeVar("D")
+R = TypeVar("R")
 Take = Callable[[Draw], Record]
 
 
@@ -19,14 +22,22 @@ def run(
     draws: Sequence[Draw], results: Path, workers: int, take_one: Take = take
 ) -> Iterator[Draw]:
     """Score the draws and append their records; yields each draw once its record is kept."""
+    for drawn, record in taken_in_turn(draws, workers, take_one):
+        add_result(results, record)
+        yield drawn
+
+
+def taken_in_turn(
+    draws: Sequence[D], workers: int, take_one: Callable[[D], R]
+) -> Iterator[tuple[D, R]]:
+    """Each draw with its record, as soon as there is one."""
     # Fresh processes: the pose model's threads do not survive a fork.
     context = multiprocessing.get_context("spawn")
     with ProcessPoolExecutor(workers, context, _set_up) as pool:
         waiting = {pool.submit(take_one, draw): draw for draw in draws}
         try:
             for done in as_completed(waiting):
-                add_result(results, done.result())
-                yield waiting[done]
+                yield waiting[done], done.result()
         finally:
             pool.shutdown(wait=True, cancel_futures=True)
 

@@ -31,7 +31,7 @@ class Staged:
 
 def staged(draw: Draw) -> Staged:
     """Put a draw on the stage."""
-    shot = _shot(draw)
+    shot = shot_of(draw)
     swing = SwingMotion(shot.body, draw.style)
     motion: Motion = swing
     if draw.walker is not None:
@@ -43,7 +43,8 @@ def staged(draw: Draw) -> Staged:
     return Staged(shot, motion, duration_s, still_until_s, true_swing(swing))
 
 
-def _shot(draw: Draw) -> Shot:
+def shot_of(draw: Draw) -> Shot:
+    """How a draw is filmed."""
     recipe = Recipe(
         name=f"swing {draw.number}",
         shows="drawn at random",

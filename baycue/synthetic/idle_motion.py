@@ -1,6 +1,7 @@
 """What golfers do between swings: stand up, regroup, tee a ball."""
 
 from dataclasses import dataclass, replace
+from math import inf
 
 import numpy as np
 from numpy.typing import NDArray
@@ -38,12 +39,13 @@ class IdleKey:
 class IdleMotion:
     """From one key to the next, at rest at each; the feet stay as in ``swing``.
 
-    ``ball_from_s``: when a ball lies there.
+    ``ball_from_s`` and ``ball_until_s``: when a ball lies there.
     """
 
     swing: SwingMotion
     keys: tuple[IdleKey, ...]
     ball_from_s: float = 0.0
+    ball_until_s: float = inf
 
     @property
     def body(self) -> Body:
@@ -76,7 +78,8 @@ class IdleMotion:
         if before.free_hand_m is not None or after.free_hand_m is not None:
             reach_m = (1 - share) * starts + share * ends
             put_arm(skeleton, "r", Hand(reach_m, None, elbow_pole(skeleton, "r"), 0.4))
-        ball_m = self.swing.ball_at(0.0) if time_s >= self.ball_from_s else None
+        lies = self.ball_from_s <= time_s < self.ball_until_s
+        ball_m = self.swing.ball_at(0.0) if lies else None
         return Moment(skeleton.transforms(), club, ball_m)
 
     def _between(self, time_s: float) -> tuple[IdleKey, IdleKey, float]:
@@ -93,12 +96,14 @@ def _frame_between(before: ClubFrame, after: ClubFrame, share: float) -> ClubFra
     return ClubFrame(turned[:, 0], turned[:, 1], turned[:, 2])
 
 
-def _key_of(swing: SwingMotion, at_s: float, time_s: float) -> IdleKey:
+def key_of(swing: SwingMotion, at_s: float, time_s: float) -> IdleKey:
+    """The golfer as at a time of the swing, to be passed at ``time_s``."""
     held = swing.hands_at(at_s)
     return IdleKey(time_s, swing.key_at(at_s), held.wrist_m, held.frame)
 
 
-def _upright(swing: SwingMotion) -> BodyKey:
+def upright(swing: SwingMotion) -> BodyKey:
+    """Standing up straight, the feet as at address."""
     address = swing.key_at(swing.phases.start_s)
     key = replace(
         address,
@@ -117,12 +122,12 @@ def regroup(first: SwingMotion, second: SwingMotion, seconds: float = 2.2) -> Id
     arm_m = first.rig.arms["l"].length_m
     relaxed = IdleKey(
         0.45 * seconds,
-        replace(_upright(second), chest_turn_deg=25.0, pelvis_turn_deg=18.0),
+        replace(upright(second), chest_turn_deg=25.0, pelvis_turn_deg=18.0),
         arm_m * np.array([0.30, -0.72, 0.50]),
         club_frame(np.array([0.35, 0.45, 0.82]), np.array([0.9, -0.2, -0.3])),
     )
-    finish = _key_of(first, first.duration_s, 0.0)
-    address = _key_of(second, second.phases.start_s, seconds)
+    finish = key_of(first, first.duration_s, 0.0)
+    address = key_of(second, second.phases.start_s, seconds)
     return IdleMotion(second, (finish, relaxed, address), ball_from_s=0.5 * seconds)
 
 
@@ -135,7 +140,7 @@ def tee_a_ball(swing: SwingMotion) -> IdleMotion:
         rig,
         swing.stance,
         replace(
-            _upright(swing),
+            upright(swing),
             hips_drop_m=0.30,
             hips_z_m=-0.10,
             pelvis_bend_deg=52.0,
@@ -148,17 +153,48 @@ def tee_a_ball(swing: SwingMotion) -> IdleMotion:
     )
     by_side = np.array([-0.05, 0.90, 0.25])
     at_ball = np.array([ball_m[0] - 0.05, 0.16, ball_m[2] - 0.12])
-    up, down = arm_m * np.array([0.45, -0.70, 0.30]), arm_m * np.array([0.75, 0.10, 0.35])
-    upright = _upright(swing)
+    up_m, down_m = arm_m * np.array([0.45, -0.70, 0.30]), arm_m * np.array([0.75, 0.10, 0.35])
+    straight = upright(swing)
     return IdleMotion(
         swing,
         (
-            _key_of(swing, swing.phases.start_s, 0.0),
-            IdleKey(0.9, upright, up, cane, by_side),
-            IdleKey(2.0, bent, down, cane, at_ball),
-            IdleKey(2.6, bent, down, cane, at_ball),
-            IdleKey(3.6, upright, up, cane, by_side),
-            _key_of(swing, swing.phases.start_s, 4.6),
+            key_of(swing, swing.phases.start_s, 0.0),
+            IdleKey(0.9, straight, up_m, cane, by_side),
+            IdleKey(2.0, bent, down_m, cane, at_ball),
+            IdleKey(2.6, bent, down_m, cane, at_ball),
+            IdleKey(3.6, straight, up_m, cane, by_side),
+            key_of(swing, swing.phases.start_s, 4.6),
         ),
         ball_from_s=2.3,
+    )
+
+
+def pick_up_a_ball(swing: SwingMotion) -> IdleMotion:
+    """As ``tee_a_ball``, but the ball is taken away."""
+    teed = tee_a_ball(swing)
+    return replace(teed, ball_from_s=0.0, ball_until_s=teed.ball_from_s)
+
+
+def lean_on_the_club(swing: SwingMotion, seconds: float, cross_trail_hand: bool) -> IdleMotion:
+    """Stand up, lean on the club as on a stick, shifting a little, and address the ball again.
+
+    ``cross_trail_hand``: the trail hand too rests on the grip; otherwise on the hip.
+    """
+    arm_m, body = swing.rig.arms["l"].length_m, upright(swing)
+    stick = club_frame(np.array([0.12, -0.99, 0.10]), np.array([0.99, 0.12, 0.0]))
+    leaning = replace(body, hips_x_m=0.04, pelvis_turn_deg=8.0, chest_side_deg=-6.0)
+    shifted = replace(leaning, hips_x_m=0.01, chest_turn_deg=-14.0, head_turn_deg=-30.0)
+    on_stick = arm_m * np.array([0.42, -0.82, 0.30])
+    hip_m = swing.rig.hip_centre_m + np.array([-0.22, -0.02, 0.10])
+    other = None if cross_trail_hand else hip_m
+    return IdleMotion(
+        swing,
+        (
+            key_of(swing, swing.phases.start_s, 0.0),
+            IdleKey(1.3, leaning, on_stick, stick, other),
+            IdleKey(0.5 * seconds, leaning, on_stick, stick, other),
+            IdleKey(0.5 * seconds + 0.9, shifted, on_stick, stick, other),
+            IdleKey(seconds - 1.2, shifted, on_stick, stick, other),
+            key_of(swing, swing.phases.start_s, seconds),
+        ),
     )

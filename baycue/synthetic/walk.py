@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from math import pi, sin
+from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -84,12 +85,36 @@ class Walk:
         put_arm(skeleton, side, Hand(shoulder_m + way, None, np.array([-forward, -0.3, out]), 0.5))
 
 
+class Passer(Protocol):
+    """Somebody else in the bay."""
+
+    def bones_at(self, time_s: float) -> FloatArray:
+        """(B, 4, 4) the other person's bones."""
+        ...
+
+
 @dataclass(frozen=True, slots=True, eq=False)
-class WithWalker:
-    """A motion with someone walking through from ``start_s``."""
+class Onlooker:
+    """Somebody who does what a motion says, without a club, at ``place_m`` (3,), over and over."""
 
     motion: Motion
-    walk: Walk
+    place_m: FloatArray
+
+    def bones_at(self, time_s: float) -> FloatArray:
+        """(B, 4, 4) the onlooker's bones."""
+        bones = self.motion.moment_at(time_s % self.motion.duration_s).bones
+        assert bones is not None, "an onlooker is somebody"
+        moved = bones.copy()
+        moved[:, :3, 3] += self.place_m
+        return moved
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class WithWalker:
+    """A motion with someone else in the bay, whose own time begins at ``start_s``."""
+
+    motion: Motion
+    walk: Passer
     start_s: float = 0.0
 
     @property

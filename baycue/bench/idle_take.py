@@ -1,0 +1,81 @@
+"""Show the program one idle clip and keep what it said; no refusal hides a swing."""
+
+import time
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from baycue.bench.coach import plan_for
+from baycue.bench.idle_population import IdleClip, IdleDraw, idle_clip
+from baycue.bench.idle_record import IdleRecord
+from baycue.bench.idle_render import frame_count, idle_frames
+from baycue.bench.render import CRF
+from baycue.capture.clip_writer import ClipWriter
+from baycue.glimpse import Glimpse, glimpses
+from baycue.pose.landmarker import MediaPipePose
+from baycue.spine import FinishedSwing, swing_news
+
+
+@dataclass(slots=True)
+class _Watch:
+    """Counts the glimpses that go by."""
+
+    clip: IdleClip
+    now_ns: int = 0
+    golfer_frames: int = 0
+    seen_frames: int = 0
+    seen_with_golfer: int = 0
+
+    def passing(self, seen: Iterable[Glimpse]) -> Iterator[Glimpse]:
+        for glimpse in seen:
+            self.now_ns = glimpse.stamp_ns
+            there = golfer_in_picture(self.clip, glimpse.stamp_ns * 1e-9)
+            self.golfer_frames += there
+            self.seen_frames += glimpse.pose is not None
+            self.seen_with_golfer += there and glimpse.pose is not None
+            yield glimpse
+
+
+def take_idle(one: IdleDraw) -> IdleRecord:
+    """One clip, from draw to record.
+
+    The spine is asked itself, below the whole recording's refusals of company and of a picture
+    with nobody in it, so that every swing that it tells of counts, judged or not.
+    """
+    started, clip = time.perf_counter(), idle_clip(one)
+    watch = _Watch(clip)
+    with MediaPipePose() as estimator:
+        seen = watch.passing(glimpses(idle_frames(clip), estimator))
+        told = [
+            watch.now_ns * 1e-9
+            for news in swing_news(seen, plan_for(one.drawn))
+            if not isinstance(news, FinishedSwing)
+        ]
+    return IdleRecord(
+        drawn=one,
+        frames=frame_count(clip),
+        golfer_frames=watch.golfer_frames,
+        seen_frames=watch.seen_frames,
+        seen_with_golfer=watch.seen_with_golfer,
+        swings_at_s=tuple(round(at_s, 3) for at_s in told),
+        took_s=round(time.perf_counter() - started, 1),
+    )
+
+
+def golfer_in_picture(clip: IdleClip, time_s: float) -> bool:
+    """Whether a golfer is in the bay and the pelvis in the picture."""
+    bones, camera = clip.motion.moment_at(time_s).bones, clip.shot.camera
+    if bones is None:
+        return False
+    pelvis_px = clip.shot.picture_px(bones[clip.motion.body.bone("pelvis"), :3, 3][None])[0]
+    return bool(0 <= pelvis_px[0] < camera.width_px and 0 <= pelvis_px[1] < camera.height_px)
+
+
+def keep_clip(one: IdleDraw, path: Path) -> None:
+    """Write an idle clip, to see what was taken for a swing; OutputError if it exists."""
+    clip = idle_clip(one)
+    camera = clip.shot.camera
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with ClipWriter(path, camera.width_px, camera.height_px, crf=CRF) as writer:
+        for frame in idle_frames(clip):
+            writer.write(frame)
