@@ -30,8 +30,11 @@ _AGREE_DEG = 1.5
 _LEAST_AGREEING = 0.5
 """Of all near-uprights by length; foliage and nets, at any slant, agree an eighth at the most."""
 _ROUNDS = 5
+_LEANS_DEG = np.arange(-6.0, 6.01, 0.25)
+_CONVERGENCES_DEG = np.arange(-8.0, 8.01, 0.5)
+"""Over half the picture's width; a camera that looks up or down by 5 degrees makes 4 at most."""
 _MOST_PICTURES, _DETAIL_PX, _CONTRAST = 24, 12.0, 10.0
-_LEAST_SIGMA_DEG = 0.3
+_LEAST_SIGMA_DEG = 0.12
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +64,7 @@ def camera_level(greys: Sequence[NDArray[np.uint8]], golfer_box: Box) -> Level:
     slants, across, lengths = _uprights(_edges(greys), golfer_box)
     if len(slants) < _FEWEST_LINES:
         return SET_BY_EYE
-    keep = np.abs(slants - _weighted_median(slants, lengths)) < 3 * _AGREE_DEG
+    keep = _most_agreeing(across, slants, lengths)
     for _ in range(_ROUNDS):
         if keep.sum() < _FEWEST_LINES:
             return SET_BY_EYE
@@ -105,10 +108,18 @@ def _uprights(
     return slants[keep], middle[keep, 0] / half_width - 1, lengths[keep]
 
 
-def _weighted_median(values: FloatArray, weights: FloatArray) -> float:
-    order = np.argsort(values)
-    reached = np.searchsorted(np.cumsum(weights[order]), weights.sum() / 2)
-    return float(values[order][reached])
+def _most_agreeing(
+    across: FloatArray, slants: FloatArray, lengths: FloatArray
+) -> NDArray[np.bool_]:
+    """The uprights near that line through slants over places which most of them, by length, are.
+
+    Every lean and convergence that a camera may have is tried, so that a wall at one side,
+    with most of the lines, does not outvote the rest of the bay.
+    """
+    lines = _LEANS_DEG[:, None, None] + _CONVERGENCES_DEG[:, None] * across
+    near = np.abs(slants - lines) < _AGREE_DEG
+    best = np.unravel_index(int(np.argmax(near @ lengths)), near.shape[:2])
+    return np.asarray(near[best])
 
 
 def _line(

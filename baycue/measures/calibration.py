@@ -1,22 +1,25 @@
-"""How the pose model's landmarks stand to true joints: a few constants, and how they were made.
+"""How the pose model's landmarks stand to true joints: the constants of ``calibration.yaml``.
 
-Fitted by least squares on synthetic swings drawn at random (three bodies, stature 1.52 to
-1.93 m, both hands, camera 2.9 to 4.2 m away and 0.7 to 1.4 m high, up to 0.4 m aside, 30 and
-60 frames a second, all bays and clubs), never on the sample recordings.  Their leave-one-out
-errors are 9 mm for the knee and 7 mm for the head; the knee's is widened by a quarter, as the
-wider population of the bench (cameras panned and tilted) asks.  Real golfers were not
-measured: the model may stand differently to theirs.
+They come from synthetic swings (``baycue bench-calibrate``).  Real golfers were not measured:
+the model may stand differently to theirs.
 """
 
 from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import yaml
+from pydantic import TypeAdapter
+
+_FILE = Path(__file__).with_name("calibration.yaml")
 
 
 @dataclass(frozen=True, slots=True)
 class KneeCalibration:
-    """True knee past ankle = ``gain`` * seen + ``offset_m``.
+    """True knee past ankle = ``gain`` * (seen + sin(bearing) * ``depth_share`` * depth) + offset.
 
     The model pulls the knee toward the ankle, so the gain is above 1, and draws it too near
-    the camera, so only ``depth_share`` of its depth counts.  ``sigma_m``: what remains.
+    the camera, so only a share of its depth counts.  ``sigma_m``: what remains.
     """
 
     gain: float
@@ -27,15 +30,45 @@ class KneeCalibration:
 
 @dataclass(frozen=True, slots=True)
 class HeadCalibration:
-    """The head's centre lies on the line from nose through ears, carried on by
-    ``behind_ears`` of their distance: there a nod of the face hardly moves it.
+    """True change of the head's height = ``gain`` * that of the ears, for a nod lifts them too.
 
     ``sigma_m``: error of a change of height.
     """
 
-    behind_ears: float
+    gain: float
     sigma_m: float
 
 
-KNEE = KneeCalibration(gain=1.14, offset_m=0.007, depth_share=0.63, sigma_m=0.0115)
-HEAD = HeadCalibration(behind_ears=0.3, sigma_m=0.007)
+@dataclass(frozen=True, slots=True)
+class BearingCalibration:
+    """The camera's bearing, deg, as a weighted sum of what is seen of it; see ``bearing``.
+
+    ``place``: by where in the picture the golfer stands.  ``heels``, ``shoulders``, ``hips``:
+    by how the model turns these lines.  ``sigma_deg``: what remains.
+    """
+
+    constant_deg: float
+    place: float
+    heels: float
+    shoulders: float
+    hips: float
+    sigma_deg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Calibration:
+    """All constants, and how they were made."""
+
+    made: dict[str, str]
+    bearing: BearingCalibration
+    knee: KneeCalibration
+    head: HeadCalibration
+
+
+def _read() -> Calibration:
+    known: Any = yaml.safe_load(_FILE.read_text(encoding="utf-8"))
+    return TypeAdapter(Calibration).validate_python(known)
+
+
+CALIBRATION = _read()
+KNEE, HEAD, BEARING = CALIBRATION.knee, CALIBRATION.head, CALIBRATION.bearing

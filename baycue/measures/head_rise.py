@@ -7,12 +7,14 @@ from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.measure import Measure, Moment, When, checkpoint_of
 from baycue.measures.measurement import Measurement, Unit
 from baycue.measures.scale import Scale, address_poses, scale_of
+from baycue.measures.steady import fit_steady, steady
 from baycue.plan.stance import View
 from baycue.pose.pose import Landmark
-from baycue.swing.local_fit import FittedValue, fit_at
+from baycue.swing.local_fit import FittedValue
 from baycue.swing.swing import Checkpoint, CheckpointName
 
 _HALF_WIDTH_S = 0.05
+_FASTEST_M_S, _SLACK_M = 1.0, 0.03
 
 
 def _take(evidence: SwingEvidence, when: When) -> Measurement:
@@ -21,7 +23,7 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
     heights = _heights_m(evidence, scale)
     start, end = (checkpoint_of(evidence, name) for name in (when.start, when.end))
     before, after = (_at(evidence, heights, c) for c in (start, end))
-    rise = after.value - before.value
+    rise = HEAD.gain * (after.value - before.value)
     sigma = np.linalg.norm(
         [
             before.sigma,
@@ -36,11 +38,9 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
 
 
 def _heights_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
-    """Head centre above some fixed level per pose, (N,), metres."""
+    """The ears above some fixed level per pose, (N,), metres."""
     ears_px = evidence.track_px(Landmark.LEFT_EAR, Landmark.RIGHT_EAR)[:, 1]
-    nose_px = evidence.track_px(Landmark.NOSE)[:, 1]
-    centre_px = ears_px + HEAD.behind_ears * (ears_px - nose_px)
-    return np.asarray(-centre_px / scale.px_per_m)
+    return np.asarray(-ears_px / scale.px_per_m)
 
 
 def _at(evidence: SwingEvidence, heights_m: FloatArray, checkpoint: Checkpoint) -> FittedValue:
@@ -48,8 +48,10 @@ def _at(evidence: SwingEvidence, heights_m: FloatArray, checkpoint: Checkpoint) 
     if checkpoint.name is CheckpointName.ADDRESS:
         still = heights_m[: len(address_poses(evidence))]
         spread = float(np.std(still)) / np.sqrt(len(still))
-        return FittedValue(float(np.mean(still)), 0.0, spread)
-    return fit_at(evidence.times_s, heights_m, checkpoint.time_ns * 1e-9, _HALF_WIDTH_S, degree=1)
+        return FittedValue(float(np.median(still)), 0.0, spread)
+    kept = steady(evidence.times_s, heights_m, _FASTEST_M_S, _SLACK_M)
+    at_s = checkpoint.time_ns * 1e-9
+    return fit_steady(evidence.times_s, heights_m, kept, at_s, _HALF_WIDTH_S, degree=1)
 
 
 MEASURE = Measure(

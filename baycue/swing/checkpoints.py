@@ -19,28 +19,35 @@ from baycue.swing.swing_curves import SwingCurves
 
 @dataclass(frozen=True, slots=True)
 class _Angle:
-    """An angle in the picture that marks a checkpoint, and how surely it does, one sigma."""
+    """An angle in the picture that marks a checkpoint, and how surely it does, one sigma.
+
+    ``smear_share``: so much of the shaft's smear is added to that, for light and the club's own
+    gloss make one part of a smear show more than another.
+    """
 
     deg: float
     sigma_deg: float
+    smear_share: float = 0.0
 
 
-_PARALLEL_BACK, _PARALLEL_THROUGH = _Angle(-90.0, 3.0), _Angle(90.0, 3.0)
-"""A swing plane seen aslant moves "parallel" by some degrees; seen on synthetic swings."""
-_ARM_PARALLEL = _Angle(-81.0, 5.0)
-"""How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low.
-Seen on synthetic swings."""
+_P2, _P6, _P8 = _Angle(-90.0, 0.3, 0.08), _Angle(-90.0, 1.3, 0.1), _Angle(90.0, 1.7, 0.17)
+"""A swing plane seen aslant moves "parallel" by some degrees.  Like all spreads here these were
+set on a development half of the bench's swings and tested on others."""
+_ARM_PARALLEL = _Angle(-82.5, 1.2)
+"""How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low."""
+_NOT_ALL_SEEN = 3.0
+"""What the spread is multiplied by if not all of the nearest pictures show the shaft."""
 _ARM_AT_P6 = _Angle(-35.0, 15.0)
 """Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""
 _BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG = 5.0, 5.0
 """At address the head stands behind the ball; seen on random synthetic swings, at every frame
 rate alike."""
-_TOP_LATER_S, _TOP_SIGMA_S = 0.012, 0.008
+_TOP_LATER_S, _TOP_SIGMA_S, _TOP_SPREAD_SHARE = 0.012, 0.004, 0.37
 """Slow before and fast after, the turn at the top is smoothed to the slow side; likewise."""
 _UNSEEN_S, _UNSEEN_SIGMA_S = 0.040, 0.030
 """With no picture of the shaft so near, what bridges the gap can be off by a frame."""
 _ADDRESS_BEFORE_S = 0.10
-_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.04, 0.15
+_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.024, 0.15
 """From behind, the hands start along the line of sight and hardly move in the picture."""
 _AROUND_TOP_S = 0.25
 _AROUND_RETURN_S = 0.09
@@ -80,18 +87,18 @@ def _takeaway(curves: SwingCurves) -> Checkpoint:
 
 def _p2(curves: SwingCurves) -> Checkpoint | None:
     span = (curves.takeaway_s, curves.top_s)
-    return _reached(curves, curves.shaft, CheckpointName.P2, _PARALLEL_BACK, span, rising=False)
+    return _reached(curves, curves.shaft, CheckpointName.P2, _P2, span, rising=False)
 
 
 def _p8(curves: SwingCurves) -> Checkpoint | None:
     span = (curves.return_s - _AROUND_RETURN_S, curves.end_s)
-    return _reached(curves, curves.shaft, CheckpointName.P8, _PARALLEL_THROUGH, span, rising=True)
+    return _reached(curves, curves.shaft, CheckpointName.P8, _P8, span, rising=True)
 
 
 def _p6(curves: SwingCurves) -> Checkpoint | None:
     span = (curves.top_s, curves.end_s)
     seen = curves.shaft is not None
-    curve, angle = (curves.shaft, _PARALLEL_BACK) if seen else (curves.arm, _ARM_AT_P6)
+    curve, angle = (curves.shaft, _P6) if seen else (curves.arm, _ARM_AT_P6)
     return _reached(curves, curve, CheckpointName.P6, angle, span, rising=True)
 
 
@@ -111,7 +118,7 @@ def _top(curves: SwingCurves) -> Checkpoint:
     turned = lowest(curves.shaft, span) if curves.shaft is not None else None
     if turned is None:
         return _checkpoint(CheckpointName.TOP, curves.hands_top_s, _HANDS_TOP_SIGMA_S)
-    sigma = float(np.hypot(turned[1], _TOP_SIGMA_S))
+    sigma = float(np.hypot(_TOP_SPREAD_SHARE * turned[1], _TOP_SIGMA_S))
     return _checkpoint(CheckpointName.TOP, turned[0] + _TOP_LATER_S, sigma)
 
 
@@ -128,7 +135,7 @@ def _shaft_at_ball(curves: SwingCurves) -> Checkpoint | None:
     if at is None:
         return None
     sigma = crossing_sigma_s(curves.shaft, at, _BALL_DIRECTION_SIGMA_DEG)
-    return _checkpoint(CheckpointName.IMPACT, at, sigma)
+    return _checkpoint(CheckpointName.IMPACT, at, _with_unseen(curves, at, sigma))
 
 
 def _ball_gone(curves: SwingCurves) -> Checkpoint | None:
@@ -154,8 +161,18 @@ def _reached(
     at = first_crossing_s(curve, np.full_like(curve.values, angle.deg), span_s, rising)
     if at is None:
         return None
-    angle_sigma = float(np.hypot(angle.sigma_deg, curves.level_sigma_deg))
-    sigma = crossing_sigma_s(curve, at, angle_sigma)
-    if curve is curves.shaft and not curves.seen_near(at, _UNSEEN_S):
-        sigma = float(np.hypot(sigma, _UNSEEN_SIGMA_S))
+    smear_deg = angle.smear_share * curves.frames.smear_about_deg(at)
+    sigma = crossing_sigma_s(
+        curve, at, float(np.linalg.norm([angle.sigma_deg, smear_deg, curves.level_sigma_deg]))
+    )
+    if curve is curves.shaft:
+        all_seen = curves.frames.all_seen_about(at)
+        sigma = _with_unseen(curves, at, sigma if all_seen else _NOT_ALL_SEEN * sigma)
     return _checkpoint(name, at, sigma)
+
+
+def _with_unseen(curves: SwingCurves, at_s: float, sigma_s: float) -> float:
+    """The spread of a moment, wider where pictures about it do not show the shaft."""
+    if curves.frames.seen_near(at_s, _UNSEEN_S):
+        return sigma_s
+    return float(np.hypot(sigma_s, _UNSEEN_SIGMA_S))

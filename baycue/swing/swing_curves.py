@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.club.reading import Evidence, ShaftReading
+from baycue.club.reading import ShaftReading
 from baycue.pose.pose import Pose
 from baycue.pose.sides import Stance
 from baycue.swing.arms import direction_deg, lead_arm_deg
@@ -13,6 +13,7 @@ from baycue.swing.curve import Curve, readings
 from baycue.swing.hands import grip_px, hand_sample
 from baycue.swing.segment import StrikeSeen
 from baycue.swing.shaft_curve import on_grid, shaft_curve
+from baycue.swing.shaft_frames import ShaftFrames, shaft_frames
 from baycue.swing.takeaway import hands_top_s, takeaway_s
 
 FloatArray = NDArray[np.float64]
@@ -36,7 +37,7 @@ class SwingCurves:
     ``shaft``: shaft angle, deg, or None when the club was hidden.  ``arm``: lead-arm angle,
     or None down the line, where neither shows as an angle.  ``ball_gone``: when the ball was
     seen to leave, if that was looked for.  ``level_sigma_deg``: how sure "level" is.
-    ``shaft_seen_s``: when a picture showed the shaft.
+    ``frames``: which pictures showed the shaft, and how smeared.
     ``ball_deg``: on the shaft curve's times, the direction from the hands to the ball.
     """
 
@@ -50,11 +51,7 @@ class SwingCurves:
     return_s: float
     end_s: float
     level_sigma_deg: float
-    shaft_seen_s: FloatArray
-
-    def seen_near(self, time_s: float, within_s: float) -> bool:
-        """Whether a picture showed the shaft so near to a moment."""
-        return bool((np.abs(self.shaft_seen_s - time_s) <= within_s).any())
+    frames: ShaftFrames
 
 
 def swing_curves(
@@ -79,12 +76,8 @@ def swing_curves(
         return_s=strike.return_ns * 1e-9,
         end_s=poses[-1].stamp_ns * 1e-9,
         level_sigma_deg=level_sigma_deg,
-        shaft_seen_s=_seen_s(shaft),
+        frames=shaft_frames(shaft),
     )
-
-
-def _seen_s(shaft: tuple[ShaftReading, ...]) -> FloatArray:
-    return np.array([r.stamp_ns for r in shaft if r.evidence is Evidence.PICTURE]) * 1e-9
 
 
 def _times_s(poses: tuple[Pose, ...]) -> FloatArray:

@@ -1,0 +1,44 @@
+"""Frames in which a landmark goes on from where it was, not onto somebody else."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.measures.measure import NotMeasuredError
+from baycue.swing.local_fit import FittedValue, fit_at
+
+FloatArray = NDArray[np.float64]
+
+_NEAR_S = 0.06
+_LONGEST_S = 0.05
+"""Time does not bring back a landmark that is on somebody else."""
+
+
+def steady(
+    times_s: FloatArray, values_m: FloatArray, fastest_m_s: float, slack_m: float
+) -> NDArray[np.bool_]:
+    """Which of the (N,) values the one before them allows, from the first on.
+
+    The pose model now and then puts a head or a leg on somebody who walks by behind, from one
+    frame to the next; no part of a golfer but the hands moves so fast.
+    """
+    kept = np.ones(len(values_m), dtype=bool)
+    last = 0
+    for k in range(1, len(values_m)):
+        most = slack_m + fastest_m_s * min(times_s[k] - times_s[last], _LONGEST_S)
+        kept[k] = abs(values_m[k] - values_m[last]) <= most
+        last = k if kept[k] else last
+    return kept
+
+
+def fit_steady(
+    times_s: FloatArray,
+    values_m: FloatArray,
+    kept: NDArray[np.bool_],
+    at_s: float,
+    half_width_s: float,
+    degree: int,
+) -> FittedValue:
+    """``fit_at`` over the kept frames; NotMeasuredError if none is near ``at_s``."""
+    if not (np.abs(times_s[kept] - at_s) <= _NEAR_S).any():
+        raise NotMeasuredError("the body was lost there, as when somebody walks by behind")
+    return fit_at(times_s[kept], values_m[kept], at_s, half_width_s, degree)

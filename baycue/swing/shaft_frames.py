@@ -1,0 +1,47 @@
+"""How well the pictures about a moment show the shaft."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.club.reading import Evidence, ShaftReading
+
+FloatArray = NDArray[np.float64]
+
+_NEAREST = 3
+
+
+@dataclass(frozen=True, slots=True)
+class ShaftFrames:
+    """When each picture was taken, whether it showed the shaft, and its smear, deg ((N,) each)."""
+
+    times_s: FloatArray
+    seen: NDArray[np.bool_]
+    smears_deg: FloatArray
+
+    def seen_near(self, time_s: float, within_s: float) -> bool:
+        """Whether a picture showed the shaft so near to a moment."""
+        return bool((np.abs(self.times_s[self.seen] - time_s) <= within_s).any())
+
+    def all_seen_about(self, time_s: float) -> bool:
+        """Whether the three pictures nearest to a moment all showed the shaft."""
+        return bool(self.seen[self._nearest(time_s)].all())
+
+    def smear_about_deg(self, time_s: float) -> float:
+        """How far the shaft was smeared in those of them that showed it; 0 if none did."""
+        nearest = self._nearest(time_s)
+        shown = self.smears_deg[nearest][self.seen[nearest]]
+        return float(shown.mean()) if len(shown) else 0.0
+
+    def _nearest(self, time_s: float) -> NDArray[np.intp]:
+        return np.argsort(np.abs(self.times_s - time_s))[:_NEAREST]
+
+
+def shaft_frames(shaft: tuple[ShaftReading, ...]) -> ShaftFrames:
+    """Of the readings of one swing; down the line there are none."""
+    return ShaftFrames(
+        np.array([r.stamp_ns for r in shaft]) * 1e-9,
+        np.array([r.evidence is Evidence.PICTURE for r in shaft], dtype=bool),
+        np.array([r.sweep_deg for r in shaft]),
+    )
