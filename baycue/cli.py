@@ -4,6 +4,7 @@ import os
 import re
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
@@ -65,6 +66,10 @@ AnnotatedClip = Annotated[
     typer.Option("--annotate", help="Also write the clip, MP4, with body, shaft and verdict"),
 ]
 Silent = Annotated[bool, typer.Option("--table-only", help="No big screen and no tone")]
+Clips = Annotated[
+    Path | None,
+    typer.Option(help="Keep the rendered clips here and use those that are there already"),
+]
 Hold = Annotated[float, typer.Option(min=0.0, help="Seconds that each verdict stays on the screen")]
 
 _OUT = Path("baycue_output")
@@ -184,6 +189,7 @@ def bench(
     short: Annotated[
         bool, typer.Option("--short", help="A few swings, and fail below the floors; for CI")
     ] = False,
+    clips: Clips = None,
 ) -> None:
     """Say how right the program is, on random synthetic swings whose truth is known.
 
@@ -195,8 +201,28 @@ def bench(
     """
     from baycue.commands.bench import BenchRequest, run_bench, short_request
 
-    request = short_request(out, workers) if short else BenchRequest(swings, seed, out, workers)
-    run_bench(request, Console())
+    asked = short_request(out, workers) if short else BenchRequest(swings, seed, out, workers)
+    run_bench(replace(asked, clips=clips), Console())
+
+
+@app.command("bench-calibrate")
+def bench_calibrate(
+    swings: Annotated[int, typer.Option(min=1, help="How many swings to draw")] = 120,
+    seed: Annotated[int, typer.Option(min=0, help="Which population; not the bench's")] = 2,
+    out: Annotated[Path, typer.Option(help="Folder for calibration.yaml")] = _OUT / "calibrate",
+    workers: Annotated[int, typer.Option(min=1, help="Processes at work")] = 2,
+    clips: Clips = None,
+) -> None:
+    """Fit anew how the pose model's landmarks stand to true joints.
+
+    Looks at random synthetic swings, fits the constants on every other one and tests them on
+    the rest; writes calibration.yaml, as the package keeps it in baycue/measures.
+
+    Example: `baycue bench-calibrate --swings 60 --seed 4`
+    """
+    from baycue.commands.bench_calibrate import CalibrateRequest, run_bench_calibrate
+
+    run_bench_calibrate(CalibrateRequest(swings, seed, out, workers, clips), Console())
 
 
 @app.command("bench-detector")

@@ -1,7 +1,10 @@
 """Render one draw, let the program score it blind, and keep what it said."""
 
+import shutil
 import tempfile
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -9,7 +12,7 @@ from baycue.bench.coach import plan_for
 from baycue.bench.population import Draw
 from baycue.bench.record import Record, Seen, Stated
 from baycue.bench.render import render
-from baycue.bench.staging import staged
+from baycue.bench.staging import Staged, staged
 from baycue.errors import SceneError
 from baycue.plan.plan import Plan
 from baycue.recording import score_recording
@@ -22,12 +25,10 @@ class _Answer:
     error: str | None
 
 
-def take(draw: Draw) -> Record:
-    """One swing, from draw to record; the clip is thrown away."""
+def take(draw: Draw, clips: Path | None = None) -> Record:
+    """One swing, from draw to record; the clip is kept in ``clips``, else thrown away."""
     stage, started = staged(draw), time.perf_counter()
-    with tempfile.TemporaryDirectory(prefix="bench-") as folder:
-        clip = Path(folder) / "swing.mp4"
-        render(stage, clip)
+    with clip_of(draw, stage, clips) as clip:
         rendered = time.perf_counter()
         answer = _answer(clip, plan_for(draw))
     scored = time.perf_counter()
@@ -40,6 +41,23 @@ def take(draw: Draw) -> Record:
         render_s=round(rendered - started, 2),
         score_s=round(scored - rendered, 2),
     )
+
+
+@contextmanager
+def clip_of(draw: Draw, stage: Staged, clips: Path | None) -> Iterator[Path]:
+    """The clip of a draw: the one kept in ``clips`` if there is one, else rendered now.
+
+    Nothing checks that a kept clip was drawn by the drawing code as it is: empty the folder
+    whenever that changes.
+    """
+    with tempfile.TemporaryDirectory(prefix="bench-") as folder:
+        kept = (clips or Path(folder)) / f"{draw.seed}-{draw.number:03d}.mp4"
+        if not kept.exists():
+            kept.parent.mkdir(parents=True, exist_ok=True)
+            new = Path(folder) / "new.mp4"
+            render(stage, new)
+            shutil.move(new, kept)
+        yield kept
 
 
 def _answer(clip: Path, plan: Plan) -> _Answer:

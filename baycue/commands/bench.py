@@ -7,6 +7,7 @@ import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, field
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from rich.console import Console
@@ -20,6 +21,7 @@ from baycue.bench.record import Record
 from baycue.bench.results import missing_numbers, read_results
 from baycue.bench.run import run
 from baycue.bench.table import bench_tables
+from baycue.bench.take import take
 from baycue.commands.folders import refuse_unusable
 from baycue.commands.progress import progress_bar
 from baycue.errors import BaycueError
@@ -36,6 +38,7 @@ class BenchRequest:
     label: str = "bench"
     fps_shares: Mapping[float, float] = field(default_factory=lambda: FPS_SHARES)
     floors: tuple[Floor, ...] = ()
+    clips: Path | None = None
 
     def draws(self) -> list[Draw]:
         """The population."""
@@ -72,7 +75,7 @@ def _take_missing(request: BenchRequest, results: Path, console: Console) -> Non
     with progress_bar(console) as bar:
         task = bar.add_task("swings", total=request.swings)
         bar.update(task, completed=request.swings - len(wanted))
-        for _ in run(wanted, results, request.workers):
+        for _ in run(wanted, results, request.workers, partial(take, clips=request.clips)):
             bar.advance(task)
 
 

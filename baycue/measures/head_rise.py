@@ -20,9 +20,9 @@ _FASTEST_M_S, _SLACK_M = 1.0, 0.03
 def _take(evidence: SwingEvidence, when: When) -> Measurement:
     """Positive up, metres."""
     scale = scale_of(evidence)
-    heights = _heights_m(evidence, scale)
+    heights = ear_heights_m(evidence, scale)
     start, end = (checkpoint_of(evidence, name) for name in (when.start, when.end))
-    before, after = (_at(evidence, heights, c) for c in (start, end))
+    before, after = (height_at(evidence, heights, c) for c in (start, end))
     rise = HEAD.gain * (after.value - before.value)
     sigma = np.linalg.norm(
         [
@@ -37,13 +37,15 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
     return Measurement("head rise", rise, float(sigma), Unit.METRE)
 
 
-def _heights_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
+def ear_heights_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
     """The ears above some fixed level per pose, (N,), metres."""
     ears_px = evidence.track_px(Landmark.LEFT_EAR, Landmark.RIGHT_EAR)[:, 1]
     return np.asarray(-ears_px / scale.px_per_m)
 
 
-def _at(evidence: SwingEvidence, heights_m: FloatArray, checkpoint: Checkpoint) -> FittedValue:
+def height_at(
+    evidence: SwingEvidence, heights_m: FloatArray, checkpoint: Checkpoint
+) -> FittedValue:
     """The height at a checkpoint; at address the mean over the whole time of standing still."""
     if checkpoint.name is CheckpointName.ADDRESS:
         still = heights_m[: len(address_poses(evidence))]

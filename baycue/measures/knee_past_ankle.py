@@ -26,7 +26,7 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
         scale_of(evidence),
         bearing_of(evidence),
     )
-    nearer_m = nearer_by_m(evidence, scale)
+    nearer_m = KNEE.depth_share * nearer_by_m(evidence, scale)
     offsets_m = across_m(evidence, scale) + np.sin(np.radians(bearing.deg)) * nearer_m
     kept = steady(evidence.times_s, offsets_m, _FASTEST_M_S, _SLACK_M)
     at_s = at.time_ns * 1e-9
@@ -56,14 +56,14 @@ def across_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
 
 
 def nearer_by_m(evidence: SwingEvidence, scale: Scale) -> float:
-    """How much nearer the camera the bent knee is than the ankle.
+    """How much nearer the camera the bent knee is than the ankle, as the pose model draws it.
 
     Seen from a bearing, that depth times its sine moves the knee along the target line: plane
     geometry.
     """
     knee, ankle = evidence.stance.lead.knee, evidence.stance.lead.ankle
     depth = evidence.track_world_m(ankle)[:, 2] - evidence.track_world_m(knee)[:, 2]
-    return KNEE.depth_share * float(np.median(depth)) * scale.metres_per_model_metre
+    return float(np.median(depth)) * scale.metres_per_model_metre
 
 
 MEASURE = Measure(
