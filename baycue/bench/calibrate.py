@@ -1,6 +1,7 @@
 """The calibration's constants, fitted on one half of a population and tested on the other.
 
-What remains after the fit on the tested half is the constants' sigma.  All fits are least
+What remains on the tested half, less the other parts of a measure's sigma, is the constants'
+sigma.  All fits are least
 squares; swings whose misfit is over four times the usual are left out of the fit (not of the
 test), for there the pose model was on somebody else.
 """
@@ -12,6 +13,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from baycue.bench import coach
 from baycue.bench.coach import plan_for
 from baycue.bench.framing import round_the_golfer_deg
 from baycue.bench.population import Draw
@@ -20,17 +22,19 @@ from baycue.bench.take import clip_of
 from baycue.errors import SceneError
 from baycue.measures.bearing import StanceSeen, stance_seen
 from baycue.measures.calibration import (
+    HEAD,
+    KNEE,
     BearingCalibration,
     Calibration,
     HeadCalibration,
     KneeCalibration,
 )
-from baycue.measures.evidence import SwingEvidence
 from baycue.measures.head_rise import ear_heights_m, height_at
 from baycue.measures.knee_past_ankle import across_m, nearer_by_m
 from baycue.measures.scale import scale_of
 from baycue.plan.stance import Handedness
 from baycue.recording import score_recording
+from baycue.spine import ScoredSwing
 from baycue.swing.local_fit import fit_at
 from baycue.swing.swing import CheckpointName
 from baycue.synthetic.truth import TrueSwing
@@ -44,7 +48,10 @@ _MAD_TO_SIGMA = 1.4826
 
 @dataclass(frozen=True, slots=True)
 class Sighting:
-    """What was seen of one swing, uncalibrated, and what is true; metres and degrees."""
+    """What was seen of one swing, uncalibrated, and what is true; metres and degrees.
+
+    ``knee_rest_m``, ``head_rest_m``: the stated one-sigma without the calibration's part.
+    """
 
     number: int
     stance: StanceSeen
@@ -54,6 +61,8 @@ class Sighting:
     true_bearing_deg: float
     true_knee_m: float
     true_head_m: float
+    knee_rest_m: float
+    head_rest_m: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,14 +83,16 @@ def sighting(draw: Draw, clips: Path | None = None) -> Sighting | None:
             swings = score_recording(clip, plan_for(draw)).swings
     except SceneError:
         return None
-    return _seen(draw, swings[0].evidence, stage.truth) if swings else None
+    return _seen(draw, swings[0], stage.truth) if swings else None
 
 
-def _seen(draw: Draw, evidence: SwingEvidence, true: TrueSwing) -> Sighting | None:
+def _seen(draw: Draw, scored: ScoredSwing, true: TrueSwing) -> Sighting | None:
+    evidence, said = scored.evidence, {a.target_name: a.measurement for a in scored.verdict.targets}
     swing, scale = evidence.swing, scale_of(evidence)
+    knee, head = said[coach.KNEE], said[coach.HEAD]
     address, p6 = swing.at(CheckpointName.ADDRESS), swing.at(CheckpointName.P6)
     impact = swing.at(CheckpointName.IMPACT)
-    if address is None or p6 is None or impact is None:
+    if not (address and p6 and impact and knee and head):
         return None
     across, ears = across_m(evidence, scale), ear_heights_m(evidence, scale)
     before, after = (height_at(evidence, ears, c) for c in (address, impact))
@@ -95,7 +106,17 @@ def _seen(draw: Draw, evidence: SwingEvidence, true: TrueSwing) -> Sighting | No
         toward * round_the_golfer_deg(draw.camera),
         true.knee_past_ankle_m["P6"],
         true.head_rise_m["impact"],
+        _rest(knee.sigma, KNEE.sigma_m),
+        _rest(head.sigma, HEAD.sigma_m),
     )
+
+
+def _median(values: Sequence[float]) -> float:
+    return float(np.median(values))
+
+
+def _rest(whole: float, part: float) -> float:
+    return float(np.sqrt(max(whole**2 - part**2, 0.0)))
 
 
 def calibrated(seen: Sequence[Sighting], made: dict[str, str]) -> Tested:
@@ -109,16 +130,24 @@ def calibrated(seen: Sequence[Sighting], made: dict[str, str]) -> Tested:
     head_m = _rms(_head_columns(test) @ gain, [s.true_head_m for s in test])
     found = Calibration(
         made,
-        BearingCalibration(*(round(float(t), 3) for t in turns), round(bearing_deg, 1)),
+        _bearing(turns, bearing_deg),
         KneeCalibration(
             round(float(knee[0]), 3),
             round(float(knee[2]), 4),
             round(float(knee[1] / knee[0]), 3),
-            round(knee_m, 4),
+            round(_rest(knee_m, _median([s.knee_rest_m for s in test])), 4),
         ),
-        HeadCalibration(round(float(gain[0]), 3), round(head_m, 4)),
+        HeadCalibration(
+            round(float(gain[0]), 3),
+            round(_rest(head_m, float(np.median([s.head_rest_m for s in test]))), 4),
+        ),
     )
     return Tested(found, bearing_deg, knee_m, head_m)
+
+
+def _bearing(turns: FloatArray, sigma_deg: float) -> BearingCalibration:
+    constant_deg, place, heels, shoulders, hips = (round(float(t), 3) for t in turns)
+    return BearingCalibration(constant_deg, place, heels, shoulders, hips, round(sigma_deg, 1))
 
 
 def _turn_columns(seen: Sequence[Sighting]) -> FloatArray:
