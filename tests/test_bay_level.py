@@ -77,3 +77,16 @@ def test_a_shaft_turns_with_the_picture(left_leads: bool) -> None:
     seen_deg = 3.0 * stance.toward_target
     reading = ShaftReading(0, 0, seen_deg, 1.0, 0.0, Evidence.PICTURE)
     assert levelled_shaft(reading, Level(3.0, 0.3), stance).angle_deg == pytest.approx(0.0)
+
+
+@pytest.mark.parametrize("slant_deg", [-3.0, 2.5])
+def test_a_wall_at_one_side_does_not_outvote_the_bay(slant_deg: float) -> None:
+    """A camera that looks down makes uprights converge; most of them stand at the right."""
+    picture = np.full(SIZE_PX, 110, np.uint8)
+    for x in (30, 130, 470, 510, 540, 560, 590, 610):
+        lean = np.radians(slant_deg + 4.0 * (x / 320 - 1))
+        top, foot = (x - 150 * np.tan(lean), 30), (x + 150 * np.tan(lean), 330)
+        ends = [tuple(round(v * 16) for v in end) for end in (top, foot)]
+        cv2.line(picture, ends[0], ends[1], 150, 3, cv2.LINE_AA, shift=4)
+    level = camera_level([picture] * 3, NOBODY)
+    assert level.slant_deg == pytest.approx(slant_deg, abs=0.4)

@@ -4,7 +4,13 @@ import cv2
 import numpy as np
 import pytest
 
-from baycue.club.background import GreyPicture, difference, shrink_to_grey, still_background
+from baycue.club.background import (
+    GreyPicture,
+    difference,
+    passing_difference,
+    shrink_to_grey,
+    still_background,
+)
 
 
 def flickering_bay(count: int, sigma: float, seed: int = 0) -> list[GreyPicture]:
@@ -77,3 +83,19 @@ def test_grey_weighs_colours_as_the_eye_does() -> None:
     blue[..., 0], green[..., 1], red[..., 2] = 255, 255, 255
     luma = [int(shrink_to_grey(p, 2)[0, 0]) for p in (blue, green, red)]
     assert luma == [round(255 * share) for share in (0.114, 0.587, 0.299)]
+
+
+def test_what_stands_or_walks_is_no_passing_difference() -> None:
+    """A leg that has hardly moved since is left out, a club that is only here now is not."""
+    bay = flickering_bay(20, 1.0, seed=7)
+    background = still_background(bay)
+    around = [p.copy() for p in bay[:4]]
+    for picture in around:
+        picture[40:80, 60:80] = 255
+    now = bay[5].copy()
+    now[40:80, 62:82] = 255
+    now[20:25, 10:50] = 255
+    passing, whole = passing_difference(now, background, around), difference(now, background)
+    assert np.all(passing[20:25, 10:50] > 0.8 * whole[20:25, 10:50])
+    assert np.abs(passing[40:80, 64:78]).max() < 0.1 * np.abs(whole[40:80, 64:78]).max()
+    assert np.all(np.abs(passing) <= np.abs(whole) + 1e-3)

@@ -19,8 +19,8 @@ class KneeCalibration:
     """True knee past ankle = ``gain`` * (seen + sin(bearing) * ``depth_share`` * depth) + offset.
 
     The model pulls the knee toward the ankle, so the gain is above 1, and draws it too near
-    the camera, so only a share of its depth counts.  ``sigma_m``: what remains beside the other parts
-    of the sigma.
+    the camera, so only a share of its depth counts.  ``sigma_m``: what remains beside
+    the other parts of the sigma.
     """
 
     gain: float

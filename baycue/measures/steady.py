@@ -9,8 +9,8 @@ from baycue.swing.local_fit import FittedValue, fit_at
 FloatArray = NDArray[np.float64]
 
 _NEAR_S = 0.06
-_LONGEST_S = 0.05
-"""Time does not bring back a landmark that is on somebody else."""
+_LONGEST_S, _DRIFT_M_S = 0.05, 0.25
+"""For longer nothing goes fastest; else time alone would bring in a landmark on somebody else."""
 
 
 def steady(
@@ -24,7 +24,9 @@ def steady(
     kept = np.ones(len(values_m), dtype=bool)
     last = 0
     for k in range(1, len(values_m)):
-        most = slack_m + fastest_m_s * min(times_s[k] - times_s[last], _LONGEST_S)
+        since_s = times_s[k] - times_s[last]
+        beyond_s = max(since_s - _LONGEST_S, 0.0)
+        most = slack_m + fastest_m_s * (since_s - beyond_s) + _DRIFT_M_S * beyond_s
         kept[k] = abs(values_m[k] - values_m[last]) <= most
         last = k if kept[k] else last
     return kept
