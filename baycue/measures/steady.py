@@ -9,7 +9,7 @@ from baycue.swing.local_fit import FittedValue, fit_at
 FloatArray = NDArray[np.float64]
 
 _NEAR_S = 0.06
-_LONGEST_S, _DRIFT_M_S = 0.05, 0.25
+_LONGEST_S, _DRIFT_M_S = 0.05, 0.1
 """For longer nothing goes fastest; else time alone would bring in a landmark on somebody else."""
 
 
