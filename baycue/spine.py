@@ -102,7 +102,9 @@ def look_ahead_ns(plan: Plan) -> int:
 
 def hands_in(glimpse: Glimpse, state: SegmentState) -> HandSample | None:
     """The hands in one glimpse, following where the segmentation last had them."""
-    return hand_sample(glimpse.pose, state.hands_on_grip_px) if glimpse.pose else None
+    if glimpse.pose is None:
+        return None
+    return hand_sample(glimpse.pose, state.hands_expected_px(glimpse.stamp_ns))
 
 
 def _remember(memory: deque[Glimpse], glimpse: Glimpse) -> None:

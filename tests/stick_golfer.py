@@ -91,9 +91,16 @@ class Pinhole:
         return np.asarray(seen.reshape(-1, 2), dtype=np.float64)
 
     def model_m(self, world_m: FloatArray) -> FloatArray:
-        """The points in the pose model's axes about the hip centre, true to scale, (N, 3)."""
+        """The points in the pose model's axes about the hip centre, true to scale, (N, 3).
+
+        The model is shown the golfer cut out, so its "away" is along the line of sight.
+        """
         hips = world_m[[Landmark.LEFT_HIP, Landmark.RIGHT_HIP]].mean(axis=0)
-        return np.asarray((world_m - hips) @ np.array(self.rows).T)
+        turn = np.arctan2(self.aside_m, self.distance_m)
+        right, down, away = np.array(self.rows)
+        sight = np.cos(turn) * away + np.sin(turn) * right
+        across = np.cos(turn) * right - np.sin(turn) * away
+        return np.asarray((world_m - hips) @ np.array([across, down, sight]).T)
 
 
 def down_the_line(distance_m: float = 3.6) -> Pinhole:

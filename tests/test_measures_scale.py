@@ -116,7 +116,7 @@ def test_the_line_says_what_told_and_how_surely() -> None:
 def test_a_surer_scale_is_a_surer_measure() -> None:
     measure = measure_named("head rise")
     assert measure is not None
-    golfer = StickGolfer(head_m=lambda t: 0.25 if t > -0.4 else 0.0)
+    golfer = StickGolfer(head_m=lambda t: float(np.interp(t, [-0.9, -0.4], [0.0, 0.25])))
     when = When(CheckpointName.ADDRESS, CheckpointName.IMPACT)
     plain = evidence_of(Filmed(golfer, CAMERA, fps=30))
     ruled = replace(plain, ruler=board())

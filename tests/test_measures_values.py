@@ -10,13 +10,14 @@ import numpy as np
 import pytest
 
 from baycue.club.reading import Evidence, ShaftReading
+from baycue.measures.calibration import KNEE
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import Camera, SwingEvidence
 from baycue.measures.measure import NotMeasuredError, When
 from baycue.measures.measurement import Measurement
 from baycue.measures.scale import SCALE_SIGMA_SHARE, address_poses, scale_of
 from baycue.plan.stance import Handedness, View
-from baycue.pose.pose import Landmark
+from baycue.pose.pose import Landmark, Pose
 from baycue.swing.swing import Checkpoint, CheckpointName, Swing
 from tests.canned_evidence import Filmed, evidence_of
 from tests.canned_readings import ns, true_times_s
@@ -37,7 +38,20 @@ def take(name: str, evidence: SwingEvidence, when: When | None = None) -> Measur
 def knee_at_p6(knee_m: float, aside_m: float = CENTRED, mirrored: bool = False) -> Measurement:
     golfer = StickGolfer(knee_m=lambda _t: knee_m)
     filmed = Filmed(golfer, Pinhole(aside_m=aside_m), mirrored=mirrored)
-    return take("knee past ankle", evidence_of(filmed), When(P6, P6))
+    return take("knee past ankle", overdrawn(evidence_of(filmed)), When(P6, P6))
+
+
+def overdrawn(evidence: SwingEvidence) -> SwingEvidence:
+    """The lead knee as much too near the camera as the calibration takes the model to draw it."""
+    knee, ankle = evidence.stance.lead.knee, evidence.stance.lead.ankle
+
+    def drawn(pose: Pose) -> Pose:
+        world_m = pose.world_m.copy()
+        nearer = world_m[knee, 2] - world_m[ankle, 2]
+        world_m[knee, 2] = world_m[ankle, 2] + nearer / KNEE.depth_share
+        return replace(pose, world_m=world_m)
+
+    return replace(evidence, poses=tuple(drawn(p) for p in evidence.poses))
 
 
 @pytest.mark.parametrize("mirrored", [False, True], ids=["plain", "mirrored"])
@@ -86,7 +100,7 @@ def test_an_unsure_moment_of_a_moving_knee_is_an_unsure_knee() -> None:
 
 
 def head_rise(rise_m: float, camera: Pinhole, view: View, hand: Handedness) -> Measurement:
-    golfer = StickGolfer(head_m=lambda t: rise_m if t > -0.4 else 0.0)
+    golfer = StickGolfer(head_m=lambda t: float(np.interp(t, [-0.9, -0.4], [0.0, rise_m])))
     evidence = evidence_of(Filmed(golfer, camera, hand, view=view))
     return take("head rise", evidence, When(ADDRESS, IMPACT))
 

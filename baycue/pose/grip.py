@@ -6,8 +6,8 @@ hands on the grip, so of two hands drawn far apart the one that goes on from whe
 just were is right, and the other is with it.
 """
 
-from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -28,17 +28,36 @@ RIGHT_HAND = (
 _APART_MOST_TORSOS = 0.32
 """Hands on one grip are drawn 0.13 of the torso's length apart, median, and 95 in 100 less than
 this; seen on synthetic swings."""
+_AHEAD_MOST = 2.0
+"""For longer than that hands do not go straight on."""
 
 
-def gripped(pose: Pose, hands_before_px: FloatArray) -> Pose:
+@dataclass(frozen=True, slots=True)
+class HandsSeen:
+    """Where both hands were, (2,) px, and when."""
+
+    stamp_ns: int
+    place_px: FloatArray
+
+
+def going_to_px(seen: Sequence[HandsSeen], stamp_ns: int) -> FloatArray:
+    """Where hands seen at the last two moments (or one) of ``seen`` will be, (2,) px."""
+    if len(seen) < 2:
+        return seen[-1].place_px
+    before, last = seen[-2], seen[-1]
+    ahead = (stamp_ns - last.stamp_ns) / (last.stamp_ns - before.stamp_ns)
+    return last.place_px + min(ahead, _AHEAD_MOST) * (last.place_px - before.place_px)
+
+
+def gripped(pose: Pose, expected_px: FloatArray) -> Pose:
     """The pose with a hand that has left the grip put beside the other.
 
-    ``hands_before_px``: (2,) where both hands were just before.
+    ``expected_px``: (2,) where both hands are expected; the hand nearer to it is kept.
     """
     left, right = hand_px(pose, LEFT_HAND), hand_px(pose, RIGHT_HAND)
     if np.linalg.norm(left - right) <= _APART_MOST_TORSOS * torso_px(pose):
         return pose
-    left_nearer = np.linalg.norm(left - hands_before_px) < np.linalg.norm(right - hands_before_px)
+    left_nearer = np.linalg.norm(left - expected_px) < np.linalg.norm(right - expected_px)
     kept, lost = (LEFT_HAND, RIGHT_HAND) if left_nearer else (RIGHT_HAND, LEFT_HAND)
     pixels = pose.pixels.copy()
     pixels[list(lost)] = pixels[list(kept)]
@@ -47,10 +66,11 @@ def gripped(pose: Pose, hands_before_px: FloatArray) -> Pose:
 
 def gripped_throughout(poses: Iterable[Pose]) -> Iterator[Pose]:
     """Poses of a golfer who holds the club in all of them, in order of time."""
-    before_px: FloatArray | None = None
+    seen: tuple[HandsSeen, ...] = ()
     for pose in poses:
-        held = pose if before_px is None else gripped(pose, before_px)
-        before_px = (hand_px(held, LEFT_HAND) + hand_px(held, RIGHT_HAND)) / 2
+        held = gripped(pose, going_to_px(seen, pose.stamp_ns)) if seen else pose
+        middle_px = (hand_px(held, LEFT_HAND) + hand_px(held, RIGHT_HAND)) / 2
+        seen = (*seen[-1:], HandsSeen(pose.stamp_ns, middle_px))
         yield held
 
 

@@ -42,7 +42,7 @@ _ARM_AT_P6 = _Angle(-35.0, 15.0)
 _BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG = 5.0, 5.0
 """At address the head stands behind the ball; seen on random synthetic swings, at every frame
 rate alike."""
-_TOP_LATER_S, _TOP_SIGMA_S, _TOP_SPREAD_SHARE = 0.012, 0.004, 0.37
+_TOP_LATER_S, _TOP_SIGMA_S, _TOP_SPREAD_SHARE = 0.012, 0.006, 0.45
 """Slow before and fast after, the turn at the top is smoothed to the slow side; likewise."""
 _UNSEEN_S, _UNSEEN_SIGMA_S = 0.040, 0.030
 """With no picture of the shaft so near, what bridges the gap can be off by a frame."""

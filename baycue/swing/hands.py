@@ -46,14 +46,14 @@ def grip_px(pose: Pose) -> FloatArray:
     return fingers + _BEYOND_FINGERS * (fingers - middle_px(pose, *_WRISTS))
 
 
-def hand_sample(pose: Pose, hands_before_px: FloatArray | None = None) -> HandSample:
+def hand_sample(pose: Pose, expected_px: FloatArray | None = None) -> HandSample:
     """Reduce a pose to what the segmentation of swings looks at.
 
-    ``hands_before_px``: (2,) where hands that hold a club were just before; None if it is not
-    known that they hold one.
+    ``expected_px``: (2,) where hands that hold a club are expected; None if it is not known
+    that they hold one.
     """
-    if hands_before_px is not None:
-        pose = gripped(pose, hands_before_px)
+    if expected_px is not None:
+        pose = gripped(pose, expected_px)
     shoulders = middle_px(pose, Landmark.LEFT_SHOULDER, Landmark.RIGHT_SHOULDER)
     hips = middle_px(pose, Landmark.LEFT_HIP, Landmark.RIGHT_HIP)
     ankles = middle_px(pose, Landmark.LEFT_ANKLE, Landmark.RIGHT_ANKLE)

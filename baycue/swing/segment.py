@@ -12,6 +12,7 @@ from enum import Enum
 
 import numpy as np
 
+from baycue.pose.grip import HandsSeen, going_to_px
 from baycue.swing.hands import FloatArray, HandSample
 
 LOOK_AHEAD_NS = 60_000_000
@@ -95,11 +96,12 @@ class SegmentState:
     nearest: float = np.inf
     through_told: bool = False
 
-    @property
-    def hands_on_grip_px(self) -> FloatArray | None:
-        """Where both hands last held the club, (2,) px; None if they may not be holding it."""
-        holding = self.phase is not Phase.AWAY and self.recent
-        return self.recent[-1].hands_px if holding else None
+    def hands_expected_px(self, stamp_ns: int) -> FloatArray | None:
+        """Where both hands will hold the club, (2,) px; None if they may not be holding it."""
+        if self.phase is Phase.AWAY or not self.recent:
+            return None
+        seen = [HandsSeen(s.stamp_ns, s.hands_px) for s in self.recent[-2:]]
+        return going_to_px(seen, stamp_ns)
 
 
 def advance(
