@@ -26,8 +26,9 @@ Clock = Callable[[], int]
 class CameraStatus:
     """The camera as it is.
 
-    ``trouble``: why it is offline.  ``got``: what was opened.  ``dropped``: frames read but of
-    no use, because their stamp did not increase or nothing was in them.  ``ended``: a file is
+    ``trouble``: why it is offline.  ``got``: what was opened.  ``dropped``: frames that
+    left a gap between stamps, and frames read but of no use, because their stamp did not increase
+    or nothing was in them.  ``ended``: a file is
     over.
     """
 
@@ -98,7 +99,7 @@ class LiveCamera:
     def _leave_to_itself(self, now_ns: int) -> None:
         self._drain.stop.set()
         with self._lock:
-            self._watchdog = Watchdog(self._patience, now_ns)
+            self._watchdog = self._watchdog_anew(now_ns)
         self._drain = self._start_draining()
 
     def _run(self, drain: "_Drain") -> None:
@@ -129,9 +130,12 @@ class LiveCamera:
 
     def _opened(self, feed: Feed) -> None:
         with self._lock:
-            self._watchdog = Watchdog(self._patience, self._clock())
+            self._watchdog = self._watchdog_anew(self._clock())
             self._pace = Pace()
         self._tell(trouble="", got=feed.describe(), times_opened=self._status.times_opened + 1)
+
+    def _watchdog_anew(self, now_ns: int) -> Watchdog:
+        return Watchdog(self._patience, now_ns, fingerprint=self._watchdog.fingerprint)
 
     def _take(self, content: Content, stamp_ns: int, drain: "_Drain") -> None:
         if drain.stop.is_set():
@@ -139,17 +143,18 @@ class LiveCamera:
         mark = fingerprint(content)
         with self._lock:
             self._watchdog = self._watchdog.after(stamp_ns, mark)
-            self._pace = self._pace.after(stamp_ns)
             frozen = self._watchdog.is_frozen()
+            missing = self._pace.missing_before(stamp_ns)
+            self._pace = self._pace.after(stamp_ns)
         if frozen:
             raise CameraError(f"the camera hangs: {self._watchdog.trouble(stamp_ns)}")
-        self._keep(content, stamp_ns)
+        self._keep(content, stamp_ns, missing)
         drain.frames += 1
 
-    def _keep(self, content: Content, stamp_ns: int) -> None:
+    def _keep(self, content: Content, stamp_ns: int, missing: int) -> None:
         index = self._status.frames
         useless = stamp_ns <= self._last_ns or len(content) == 0
-        self._tell(frames=index + 1, dropped=self._status.dropped + useless)
+        self._tell(frames=index + 1, dropped=self._status.dropped + missing + useless)
         if not useless:
             self._last_ns = stamp_ns
             self.ring.put(Shot(index, stamp_ns, content))

@@ -1,15 +1,13 @@
 """The true rate of a camera and the frames it left out, told from stamps."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from baycue.capture.probe import measured_fps
-
 _WINDOW_NS = 2_000_000_000
 _FEWEST = 10
 _GAP = 1.6
+_UNSTEADY, _MOSTLY = 0.5, 0.7
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +32,15 @@ class Pace:
         span_s = (self.stamps_ns[-1] - self.stamps_ns[0]) / 1e9
         return (len(self.stamps_ns) - 1) / span_s
 
+    def missing_before(self, stamp_ns: int) -> int:
+        """How many frames a camera of steady rate left out before this one.
 
-def left_out(stamps_ns: Sequence[int]) -> int:
-    """How many frames are missing between the stamps of a camera of steady rate."""
-    fps = measured_fps([s / 1e9 for s in stamps_ns])
-    if not fps:
-        return 0
-    frames = np.diff(np.asarray(stamps_ns, dtype=np.float64)) / 1e9 * fps
-    return int(np.round(frames[frames > _GAP] - 1).sum())
+        Where frames come in clumps, as over a network, gaps tell nothing and the answer is 0.
+        """
+        if len(self.stamps_ns) < _FEWEST:
+            return 0
+        intervals = np.diff(self.stamps_ns)
+        usual_ns = float(np.median(intervals))
+        frames = (stamp_ns - self.stamps_ns[-1]) / max(usual_ns, 1.0)
+        steady = float(np.mean(np.abs(intervals - usual_ns) < _UNSTEADY * usual_ns)) > _MOSTLY
+        return round(frames) - 1 if steady and frames > _GAP else 0

@@ -24,7 +24,11 @@ class Patience:
 
 @dataclass(frozen=True, slots=True)
 class Watchdog:
-    """What is remembered of the pictures since the camera was opened."""
+    """What is remembered of the pictures since the camera was opened.
+
+    Start a camera opened anew with the last ``fingerprint``: one that hangs still does not count
+    as alive.
+    """
 
     patience: Patience
     opened_ns: int
@@ -44,18 +48,26 @@ class Watchdog:
 
     def trouble(self, now_ns: int) -> str | None:
         """What is wrong as of now, or None for a camera that is alive."""
-        if self.newest_ns is None or self.changed_ns is None:
+        if self.newest_ns is None:
             return "no picture yet"
         if now_ns - self.newest_ns > self.patience.silent_ns:
             return f"no picture for {(now_ns - self.newest_ns) / 1e9:.0f} s"
-        frozen_ns = self.patience.frozen_ns
-        if frozen_ns is not None and self.newest_ns - self.changed_ns > frozen_ns:
-            return f"the same picture for {(self.newest_ns - self.changed_ns) / 1e9:.0f} s"
+        if self.is_frozen():
+            return f"the same picture for {self._unchanged_ns() / 1e9:.0f} s"
+        if self.changed_ns is None and self.patience.frozen_ns is not None:
+            return "still the picture from before it was lost"
         return None
 
     def is_frozen(self) -> bool:
         """Whether pictures come but have long been the same."""
-        return self.newest_ns is not None and self.trouble(self.newest_ns) is not None
+        frozen_ns = self.patience.frozen_ns
+        return frozen_ns is not None and self._unchanged_ns() > frozen_ns
+
+    def _unchanged_ns(self) -> int:
+        if self.newest_ns is None:
+            return 0
+        since_ns = self.opened_ns if self.changed_ns is None else self.changed_ns
+        return self.newest_ns - since_ns
 
 
 def fingerprint(content: Content) -> int:
