@@ -17,8 +17,6 @@ SHOTS_KEPT = Bounds(seconds=6.0, total_bytes=256 << 20)
 """A whole swing of JPEGs; of plain 720p pictures the last 97: 1.6 s at 60 a second."""
 
 _STUCK_NS = 15_000_000_000
-_LOOK_S = 0.05
-
 Clock = Callable[[], int]
 
 
@@ -74,7 +72,8 @@ class LiveCamera:
         with self._lock:
             trouble = self._watchdog.trouble(now_ns)
             fps = None if trouble else self._pace.fps
-            status = replace(self._status, online=trouble is None, fps=fps)
+            dropped = self._status.dropped + self._pace.missing
+            status = replace(self._status, online=trouble is None, fps=fps, dropped=dropped)
             heard_ns = self._watchdog.newest_ns or self._watchdog.opened_ns
         if status.online:
             return replace(status, trouble="")
@@ -131,7 +130,7 @@ class LiveCamera:
     def _opened(self, feed: Feed) -> None:
         with self._lock:
             self._watchdog = self._watchdog_anew(self._clock())
-            self._pace = Pace()
+            self._pace = Pace(missing=self._pace.missing)
         self._tell(trouble="", got=feed.describe(), times_opened=self._status.times_opened + 1)
 
     def _watchdog_anew(self, now_ns: int) -> Watchdog:
@@ -144,17 +143,16 @@ class LiveCamera:
         with self._lock:
             self._watchdog = self._watchdog.after(stamp_ns, mark)
             frozen = self._watchdog.is_frozen()
-            missing = self._pace.missing_before(stamp_ns)
             self._pace = self._pace.after(stamp_ns)
         if frozen:
             raise CameraError(f"the camera hangs: {self._watchdog.trouble(stamp_ns)}")
-        self._keep(content, stamp_ns, missing)
+        self._keep(content, stamp_ns)
         drain.frames += 1
 
-    def _keep(self, content: Content, stamp_ns: int, missing: int) -> None:
+    def _keep(self, content: Content, stamp_ns: int) -> None:
         index = self._status.frames
         useless = stamp_ns <= self._last_ns or len(content) == 0
-        self._tell(frames=index + 1, dropped=self._status.dropped + missing + useless)
+        self._tell(frames=index + 1, dropped=self._status.dropped + useless)
         if not useless:
             self._last_ns = stamp_ns
             self.ring.put(Shot(index, stamp_ns, content))

@@ -7,19 +7,22 @@ import numpy as np
 _WINDOW_NS = 2_000_000_000
 _FEWEST = 10
 _GAP = 1.6
+_AT_ONCE = 0.4
 _UNSTEADY, _MOSTLY = 0.5, 0.7
 
 
 @dataclass(frozen=True, slots=True)
 class Pace:
-    """The stamps of the last two seconds."""
+    """The stamps of the last two seconds, and how many frames seem to be missing so far."""
 
     stamps_ns: tuple[int, ...] = ()
+    missing: int = 0
 
     def after(self, stamp_ns: int) -> "Pace":
         """One frame on."""
         oldest_ns = stamp_ns - _WINDOW_NS
-        return Pace((*(s for s in self.stamps_ns if s >= oldest_ns), stamp_ns))
+        stamps = (*(s for s in self.stamps_ns if s >= oldest_ns), stamp_ns)
+        return Pace(stamps, max(self.missing + self._left_out_before(stamp_ns), 0))
 
     @property
     def fps(self) -> float | None:
@@ -30,17 +33,20 @@ class Pace:
         if len(self.stamps_ns) < _FEWEST:
             return None
         span_s = (self.stamps_ns[-1] - self.stamps_ns[0]) / 1e9
-        return (len(self.stamps_ns) - 1) / span_s
+        return (len(self.stamps_ns) - 1) / span_s if span_s > 0 else None
 
-    def missing_before(self, stamp_ns: int) -> int:
+    def _left_out_before(self, stamp_ns: int) -> int:
         """How many frames a camera of steady rate left out before this one.
 
-        Where frames come in clumps, as over a network, gaps tell nothing and the answer is 0.
+        A frame that comes at once after a gap was late, not missing, and counts -1.  Where
+        frames come in clumps, as over a network, gaps tell nothing and the answer is 0.
         """
         if len(self.stamps_ns) < _FEWEST:
             return 0
         intervals = np.diff(self.stamps_ns)
-        usual_ns = float(np.median(intervals))
-        frames = (stamp_ns - self.stamps_ns[-1]) / max(usual_ns, 1.0)
-        steady = float(np.mean(np.abs(intervals - usual_ns) < _UNSTEADY * usual_ns)) > _MOSTLY
-        return round(frames) - 1 if steady and frames > _GAP else 0
+        usual_ns = max(float(np.median(intervals)), 1.0)
+        steady = float(np.mean(np.abs(intervals - usual_ns) < _UNSTEADY * usual_ns))
+        frames = (stamp_ns - self.stamps_ns[-1]) / usual_ns
+        if steady < _MOSTLY:
+            return 0
+        return -1 if frames < _AT_ONCE else round(frames) - 1 if frames > _GAP else 0

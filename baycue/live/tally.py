@@ -18,6 +18,4 @@ class Tally:
         if outcome is None:
             return replace(self, balls=self.balls + 1)
         passed = outcome is Outcome.PASS
-        return Tally(
-            self.balls + 1, self.passes + passed, self.run_of_passes + 1 if passed else 0
-        )
+        return Tally(self.balls + 1, self.passes + passed, self.run_of_passes + 1 if passed else 0)
