@@ -96,9 +96,10 @@ def impact_frame_ns(
     scored: ScoredSwing | UnscorableSwing, strike: StrikeSeen, seen: Sequence[Glimpse]
 ) -> int:
     """The stamp of the first frame at or after impact; where none is known, of the return."""
-    judged = isinstance(scored, ScoredSwing)
-    impact = scored.evidence.swing.at(CheckpointName.IMPACT) if judged else None
-    at_ns = impact.time_ns if impact else strike.return_ns
+    at_ns = strike.return_ns
+    if isinstance(scored, ScoredSwing):
+        impact = scored.evidence.swing.at(CheckpointName.IMPACT)
+        at_ns = impact.time_ns if impact else at_ns
     return next((g.stamp_ns for g in seen if g.stamp_ns >= at_ns), seen[-1].stamp_ns)
 
 

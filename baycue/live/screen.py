@@ -2,17 +2,20 @@
 
 from typing import Protocol
 
+import pygame
+
 from baycue.cues.display import Window
 from baycue.cues.keys import Key, wish
 from baycue.cues.screen import draw_verdict
 from baycue.live.view import LiveView
+from baycue.verdict.verdict import SwingVerdict
 
 
 class LiveScreen(Protocol):
     """Shows what the bay knows and takes the golfer's wishes; used by the main thread only."""
 
     def show(self, view: LiveView) -> None:
-        """Show this; called whenever the view has changed."""
+        """Show this; called at every turn of the loop, so it must be cheap if nothing changed."""
 
     def keys(self) -> tuple[Key, ...]:
         """What was asked for since the last call; called some fifty times a second."""
@@ -40,18 +43,18 @@ class VerdictScreen:
 
     def __init__(self, window: Window) -> None:
         self._window = window
+        self._shown: SwingVerdict | None = None
 
     def show(self, view: LiveView) -> None:
-        """Draw the verdict, if there is one."""
-        if view.verdict is not None:
+        """Draw the verdict, if there is a new one."""
+        if view.verdict is not None and view.verdict is not self._shown:
+            self._shown = view.verdict
             tally = f"{view.passes} of {view.balls} passed"
             draw_verdict(self._window.surface, view.verdict, tally=tally)
             self._window.show()
 
     def keys(self) -> tuple[Key, ...]:
         """What was asked for."""
-        import pygame
-
         wishes = (wish(event) for event in pygame.event.get())
         return tuple(key for key in wishes if key is not None)
 

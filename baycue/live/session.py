@@ -91,7 +91,6 @@ class Session:
         self._answers = _Answers(Pending(mode))
         self._lock = threading.Lock()
         self._wake, self._stopping = threading.Event(), threading.Event()
-        self._shown: LiveView | None = None
         self.darkroom = Darkroom(camera.ring)
         self.analysis = Analysis(self.darkroom, estimator, self._sets[0].plan, self._known)
 
@@ -119,11 +118,12 @@ class Session:
             raise self.analysis.error
 
     def _step(self) -> None:
-        for key in self._means.screen.keys():
+        wishes = self._means.screen.keys()
+        for key in wishes:
             self._heed(key)
         self._tell_what_is_due()
         status = self._camera.status()
-        self._show(self._view(status))
+        self._means.screen.show(self._view(status))
         if self.analysis.error is not None or (status.ended and self._all_seen()):
             self.stop()
 
@@ -210,11 +210,6 @@ class Session:
             sound_ok=lost is None,
             sound=lost or self._means.speaker.describe(),
         )
-
-    def _show(self, view: LiveView) -> None:
-        if view != self._shown:
-            self._shown = view
-            self._means.screen.show(view)
 
     def _close(self) -> None:
         self._camera.close()

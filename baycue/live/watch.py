@@ -1,7 +1,7 @@
 """Following one golfer glimpse by glimpse: what stage it is, and when a swing is due."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from baycue.glimpse import Glimpse
 from baycue.live.view import Stage
@@ -24,7 +24,7 @@ _STAGES = {
 class Watch:
     """The last seconds' glimpses and what the golfer is doing."""
 
-    segment: SegmentState = SegmentState()
+    segment: SegmentState = field(default_factory=SegmentState)
     memory: tuple[Glimpse, ...] = ()
 
     def after(self, glimpse: Glimpse) -> tuple["Watch", SwingEvent | None]:
