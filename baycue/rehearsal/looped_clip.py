@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import cv2
-import numpy as np
 
+from baycue.capture.frame import Picture
 from baycue.capture.recording import RecordingSource
 
 _QUALITY = 90
@@ -47,7 +47,7 @@ def looped_clip(path: Path) -> LoopedClip:
     return LoopedClip(tuple(jpeg for _, jpeg in frames), stamps, period_ns)
 
 
-def _jpeg(picture: np.ndarray) -> bytes:  # type: ignore[type-arg]
+def _jpeg(picture: Picture) -> bytes:
     good, packed = cv2.imencode(".jpg", picture, [cv2.IMWRITE_JPEG_QUALITY, _QUALITY])
     assert good, "a plain picture can always be packed"
     return packed.tobytes()

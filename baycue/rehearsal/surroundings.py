@@ -11,6 +11,7 @@ from pathlib import Path
 
 from baycue.cues.tones import RATE_HZ
 from baycue.errors import OutputError
+from baycue.pose.quiet import native_stderr_silenced
 
 _ALSA = Path("/usr/share/alsa/alsa.conf")
 _TRIES, _WAIT_S = 100, 0.1
@@ -39,7 +40,17 @@ def surroundings() -> Iterator[None]:
         env = stack.enter_context(_sound_server(folder))
         display = stack.enter_context(_screen())
         stack.enter_context(_environment(env | {"DISPLAY": display}))
+        _look_for_sound_anew()
         yield
+
+
+def _look_for_sound_anew() -> None:
+    """PortAudio lists devices once, when loaded, and MediaPipe has loaded it long ago."""
+    import sounddevice
+
+    sounddevice._terminate()
+    with native_stderr_silenced():
+        sounddevice._initialize()
 
 
 @contextmanager
