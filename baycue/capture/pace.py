@@ -8,7 +8,7 @@ _WINDOW_NS = 2_000_000_000
 _FEWEST = 10
 _GAP = 1.6
 _AT_ONCE = 0.4
-_UNSTEADY, _MOSTLY = 0.5, 0.7
+_UNSTEADY = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +45,7 @@ class Pace:
             return 0
         intervals = np.diff(self.stamps_ns)
         usual_ns = max(float(np.median(intervals)), 1.0)
-        steady = float(np.mean(np.abs(intervals - usual_ns) < _UNSTEADY * usual_ns))
         frames = (stamp_ns - self.stamps_ns[-1]) / usual_ns
-        if steady < _MOSTLY:
+        if float(intervals.mean()) > _UNSTEADY * usual_ns:
             return 0
         return -1 if frames < _AT_ONCE else round(frames) - 1 if frames > _GAP else 0
