@@ -99,7 +99,7 @@ class TestStream:
 class TestShot:
     @pytest.mark.parametrize("content", [b"", b"no picture", b"\xff\xd8\xff\xd9"])
     def test_what_is_no_picture_is_told(self, content: bytes) -> None:
-        with pytest.raises(CameraError, match="damaged|empty"):
+        with pytest.raises(CameraError, match=r"damaged|empty"):
             Shot(0, 0, content).developed()
 
 

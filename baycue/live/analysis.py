@@ -56,8 +56,8 @@ class Analysis:
     def _run(self) -> None:
         try:
             for glimpse in glimpses(self._darkroom.frames(), self._estimator):
-                self.poses += 1
                 self._take(glimpse)
+                self.poses += 1
         except BaseException as error:
             self.error = error
 
