@@ -233,6 +233,33 @@ class TestCamera:
         hang.set()
         camera.close()
 
+    def test_whatever_a_driver_throws_it_is_tried_again(self) -> None:
+        opened: list[int] = []
+
+        class Faulty:
+            def read(self) -> bytes:
+                if len(opened) == 1:
+                    raise ValueError("a driver's own fault")
+                time.sleep(0.01)
+                return jpeg(next(numbers))
+
+            def close(self) -> None:
+                pass
+
+            def describe(self) -> str:
+                return "faulty"
+
+        numbers = count()
+
+        def open_faulty() -> Faulty:
+            opened.append(1)
+            return Faulty()
+
+        camera = LiveCamera(open_faulty)
+        wait_until(lambda: camera.status().trouble == "a driver's own fault" or len(opened) > 1)
+        wait_until(lambda: online(camera))
+        camera.close()
+
 
 class TestAddresses:
     def test_a_password_is_sent_and_never_shown(self) -> None:

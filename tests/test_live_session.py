@@ -122,7 +122,8 @@ class SteppedCamera:
     def __init__(self, frames: Sequence[Frame]) -> None:
         self._frames = iter(frames)
         self._handed = 0
-        self._start_ns = self._now_ns = time.monotonic_ns()
+        # Long ago, so that a machine faster than the clip does not answer before it is shown.
+        self._start_ns = self._now_ns = time.monotonic_ns() - 60_000_000_000
         self.looked_at: Callable[[], int] = lambda: 0
 
     def now_ns(self) -> int:

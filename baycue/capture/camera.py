@@ -109,11 +109,10 @@ class LiveCamera:
             except FeedEndedError as end:
                 self._tell(trouble=str(end), ended=True)
                 return
-            except CameraError as error:
-                lasted = drain.frames > 0
-                failures = 1 if lasted else failures + 1
+            except Exception as error:  # whatever a driver throws, the session goes on
+                failures = 1 if drain.frames > 0 else failures + 1
                 if not drain.stop.is_set():
-                    self._tell(trouble=str(error))
+                    self._tell(trouble=str(error) or type(error).__name__)
 
     def _read_until_it_fails(self, drain: "_Drain") -> None:
         drain.frames, drain.is_reading = 0, True

@@ -8,6 +8,7 @@ from baycue.capture.feed import FeedEndedError
 from baycue.capture.frame import Frame
 from baycue.capture.recording import RecordingSource
 from baycue.capture.shot import Content
+from baycue.errors import RecordingError
 
 
 class PacedFileFeed:
@@ -29,16 +30,22 @@ class PacedFileFeed:
         self._start_ns: int | None = None
 
     def read(self) -> Content:
-        """The next frame, at its time; FeedEndedError after the last."""
-        frame = next(self._frames, None)
-        if frame is None:
-            raise FeedEndedError(f"{self._source.path}: played to its end")
+        """The next frame, at its time; FeedEndedError after the last that can be read."""
+        frame = self._next()
         if self._start_ns is None:
             self._start_ns = self._now_ns() - frame.stamp_ns
         early_ns = self._start_ns + frame.stamp_ns - self._now_ns()
         if early_ns > 0:
             self._sleep(early_ns / 1e9)
         return frame.picture_bgr
+
+    def _next(self) -> Frame:
+        try:
+            return next(self._frames)
+        except StopIteration:
+            raise FeedEndedError(f"{self._source.path}: played to its end") from None
+        except RecordingError as error:
+            raise FeedEndedError(str(error)) from None
 
     def close(self) -> None:
         """Stop decoding; a second call does nothing."""
