@@ -1,14 +1,21 @@
 """Sources by number, name, address and path; settings asked for and read back; device lists."""
 
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import ClassVar
 
+import av
 import cv2
 import pytest
 
 from baycue.capture.camera import LiveCamera
 from baycue.capture.devices import CameraDevice, camera_named, cameras_in, sound_devices
 from baycue.capture.feed import FeedEndedError
-from baycue.capture.opening import live_source
+from baycue.capture.opening import live_source, open_address
 from baycue.capture.paced_file import PacedFileFeed
 from baycue.capture.settings import CameraAnswer, CameraSettings, exposure_value
 from baycue.capture.shot import Shot
@@ -77,19 +84,62 @@ class TestPacedFile:
             live_source(str(tmp_path / "none.mp4"), CameraSettings())
 
 
+def read_number(feed: StreamFeed) -> int:
+    content = feed.read()
+    assert not isinstance(content, bytes)
+    return number_in(content)
+
+
+def as_transport_stream(clip: Path) -> Path:
+    """The clip's packets in MPEG-TS (ISO/IEC 13818-1), which can be sent as it is made."""
+    packed = clip.with_suffix(".ts")
+    with av.open(str(clip)) as source, av.open(str(packed), "w", format="mpegts") as target:
+        stream = target.add_stream_from_template(source.streams.video[0])
+        for packet in source.demux(source.streams.video[0]):
+            if packet.dts is not None:
+                packet.stream = stream
+                target.mux(packet)
+    return packed
+
+
+@contextmanager
+def web_server(folder: Path) -> Iterator[str]:
+    """A plain web server over a folder, on this machine only."""
+
+    class Quiet(SimpleHTTPRequestHandler):
+        extensions_map: ClassVar[dict[str, str]] = {".ts": "video/mp2t"}
+
+        def log_message(self, format: str, *args: object) -> None:
+            """Say nothing."""
+
+    with ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(folder))) as server:
+        server.daemon_threads = True
+        server.block_on_close = False
+        threading.Thread(target=server.serve_forever, args=(0.05,), daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_address[1]}"
+        server.shutdown()
+
+
 class TestStream:
     def test_coded_video_is_read_frame_by_frame(self, make_clip: MakeClip) -> None:
         feed = StreamFeed(str(make_clip([k * S // 30 for k in range(12)])))
-        numbers = []
-        for _ in range(12):
-            content = feed.read()
-            assert not isinstance(content, bytes)
-            numbers.append(number_in(content))
+        numbers = [read_number(feed) for _ in range(12)]
         with pytest.raises(CameraError, match="ended the stream"):
             feed.read()
         assert "h264, 64x48" in feed.describe()
         feed.close()
         assert numbers == list(range(12))
+
+    def test_coded_video_over_http_goes_to_the_decoder(
+        self, make_clip: MakeClip, tmp_path: Path
+    ) -> None:
+        packed = as_transport_stream(make_clip([k * S // 30 for k in range(60)]))
+        with web_server(tmp_path) as address:
+            feed = open_address(f"{address}/{packed.name}")
+            assert isinstance(feed, StreamFeed)
+            numbers = [read_number(feed) for _ in range(50)]
+            feed.close()
+        assert numbers == list(range(50))
 
     def test_no_answer_is_told(self) -> None:
         with pytest.raises(CameraError, match="gives no video"):
