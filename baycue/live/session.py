@@ -12,7 +12,7 @@ from baycue.cues.tones import tone_for
 from baycue.errors import BaycueError, OutputError
 from baycue.live.analysis import Analysis
 from baycue.live.darkroom import Darkroom
-from baycue.live.feedback import FeedbackMode, Pending
+from baycue.live.feedback import FeedbackMode, Pending, When
 from baycue.live.screen import LiveScreen
 from baycue.live.stage import shown_stage
 from baycue.live.tally import Tally
@@ -37,9 +37,13 @@ class TargetSet:
 
 @dataclass(frozen=True, slots=True)
 class ToldSwing:
-    """A swing, when the parts of its answer were ready, and when its cue was submitted, ns."""
+    """A swing's answer, when its parts were ready, and when its cue was submitted, ns.
 
-    swing: ScoredSwing | UnscorableSwing
+    ``verdict``: None for a swing that could not be judged.  The poses and readings behind it are
+    a fifth of a megabyte, so only the newest swing's are kept, in ``Session.newest``.
+    """
+
+    verdict: SwingVerdict | None
     timing: SwingTiming
     cue_ns: int | None = None
 
@@ -67,6 +71,7 @@ class _Answers:
     verdict: SwingVerdict | None = None
     unscorable: str | None = None
     told: list[ToldSwing] = field(default_factory=list)
+    newest: ScoredSwing | UnscorableSwing | None = None
     answered: bool = False
     sound_lost: str | None = None
 
@@ -99,6 +104,12 @@ class Session:
         """All swings so far."""
         with self._lock:
             return tuple(self._answers.told)
+
+    @property
+    def newest(self) -> ScoredSwing | UnscorableSwing | None:
+        """The last swing with all that is known of it."""
+        with self._lock:
+            return self._answers.newest
 
     def stop(self) -> None:
         """End ``run`` soon; from any thread."""
@@ -149,7 +160,9 @@ class Session:
     def _known(self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming) -> None:
         """A swing has been scored; called by the analysis thread."""
         with self._lock:
-            self._answers.told.append(ToldSwing(swing, timing))
+            verdict = swing.verdict if isinstance(swing, ScoredSwing) else None
+            self._answers.told.append(ToldSwing(verdict, timing))
+            self._answers.newest = swing
             if isinstance(swing, ScoredSwing):
                 now_ns = time.monotonic_ns()
                 self._answers.pending = self._answers.pending.with_verdict(swing.verdict, now_ns)
@@ -197,9 +210,14 @@ class Session:
                 passes=answers.tally.passes,
                 balls=answers.tally.balls,
                 plan_name=self._sets[self._set_number].name,
-                notice=status.trouble or None,
+                notice=status.trouble or self._answer_waits() or None,
                 health=self._health(status),
             )
+
+    def _answer_waits(self) -> str:
+        pending = self._answers.pending
+        asked_for = pending.mode.when is When.ON_REQUEST and pending.verdict is not None
+        return "The answer is ready: press A." if asked_for else ""
 
     def _health(self, status: CameraStatus) -> Health:
         lost = self._answers.sound_lost
