@@ -6,7 +6,6 @@ from contextlib import contextmanager
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from typing import ClassVar
 
 import av
 import cv2
@@ -107,7 +106,8 @@ def web_server(folder: Path) -> Iterator[str]:
     """A plain web server over a folder, on this machine only."""
 
     class Quiet(SimpleHTTPRequestHandler):
-        extensions_map: ClassVar[dict[str, str]] = {".ts": "video/mp2t"}
+        def guess_type(self, path: object) -> str:
+            return "video/mp2t"
 
         def log_message(self, format: str, *args: object) -> None:
             """Say nothing."""

@@ -13,9 +13,10 @@ from baycue.capture.settings import CameraSettings
 from baycue.commands.folders import drop_if_empty, new_folder, refuse_unusable
 from baycue.cues.display import open_window
 from baycue.cues.speaker import Speaker, open_speaker
+from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
 from baycue.live.screen import LiveScreen, NoScreen, VerdictScreen
-from baycue.live.session import Means, Session, TargetSet, ToldSwing
+from baycue.live.session import Session, TargetSet
 from baycue.live.silence import Silence
 from baycue.plan.load import load_plan
 from baycue.pose.landmarker import MediaPipePose
@@ -48,7 +49,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             session = Session(camera, estimator, sets, means, request.mode)
             _run(session, console)
         _sum_up(session, camera, source, console)
-        return session.told
+        return session.answers.told
     finally:
         drop_if_empty(folder)
 

@@ -11,9 +11,10 @@ from baycue.capture.opening import open_address
 from baycue.cues.display import Window
 from baycue.cues.sound_card import SoundCardSpeaker
 from baycue.cues.speaker import Speaker
+from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
 from baycue.live.screen import LiveScreen, NoScreen, VerdictScreen
-from baycue.live.session import Means, Session, TargetSet, ToldSwing
+from baycue.live.session import Session, TargetSet
 from baycue.live.silence import Silence
 from baycue.plan.plan import Plan
 from baycue.pose.landmarker import MediaPipePose
@@ -66,7 +67,7 @@ def rehearse(
         if ear is not None:
             ear.stop()
             delays = _delays(shown, session, impact_frames, ear)
-    return Rehearsed(session.told, tuple(delays), _ms(output_s), fps)
+    return Rehearsed(session.answers.told, tuple(delays), _ms(output_s), fps)
 
 
 def _ms(seconds: float | None) -> float | None:
@@ -79,7 +80,7 @@ def _run_until(session: Session, camera: LiveCamera, swings: int) -> float | Non
 
     def end_it() -> None:
         deadline = time.monotonic() + _MOST_S_A_SWING * swings
-        while len(session.told) < swings and time.monotonic() < deadline:
+        while len(session.answers.told) < swings and time.monotonic() < deadline:
             time.sleep(0.1)
         rates.append(camera.status().fps)
         time.sleep(_TONE_ENDS_S)
@@ -94,6 +95,6 @@ def _delays(
     shown: CameraProcess, session: Session, impact_frames: tuple[int, ...], ear: Ear
 ) -> list[float | None]:
     """Delays of the impacts shown up to the last swing that was told."""
-    until_ns = max((t.timing.scored_ns for t in session.told), default=0)
+    until_ns = max((t.timing.scored_ns for t in session.answers.told), default=0)
     sent = impact_sends(shown.sent_ns, shown.clip_frames, impact_frames)
     return end_to_end_ms([at for at in sent if at < until_ns], ear.onsets_ns())
