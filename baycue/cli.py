@@ -258,6 +258,104 @@ def bench_idle(
     run_bench_idle(IdleRequest(minutes, seed, out, workers), Console())
 
 
+@app.command(epilog=SAFETY)
+def live(
+    source: Annotated[
+        str,
+        typer.Option(
+            "--source",
+            "-s",
+            help="A webcam's number or name (`baycue devices`), the address of a phone or network "
+            "camera (http, rtsp), or a recording to play as if live",
+        ),
+    ],
+    plan: Annotated[
+        list[Path],
+        typer.Option("--plan", "-p", help="The coach's plan; give several to step through by N"),
+    ],
+    size: Annotated[str, typer.Option(help="Picture size to ask a webcam for")] = "1280x720",
+    fps: Annotated[float, typer.Option(min=1, help="Frames a second to ask a webcam for")] = 60.0,
+    exposure: Annotated[
+        float | None, typer.Option(min=0.01, help="Fixed exposure of a webcam, milliseconds")
+    ] = None,
+    mjpg: Annotated[bool, typer.Option(help="Ask a webcam for packed pictures (MJPG)")] = True,
+    feedback: Annotated[
+        str, typer.Option(help="at-once, delay:SECONDS after the verdict, or on-request (key A)")
+    ] = "at-once",
+    window: Annotated[bool, typer.Option(help="Show the big screen")] = True,
+    sound: Annotated[bool, typer.Option(help="Sound the tones")] = True,
+    full_screen: Annotated[bool, typer.Option("--full-screen", help="Fill the screen")] = False,
+    out: Out = _OUT,
+) -> None:
+    """Watch a golfer through a camera and answer every swing.
+
+    Pass, fail or too close to call by a tone and on the big screen; a camera that is lost is
+    shown as offline and opened again. Says what the camera really gives.
+
+    Example: `baycue live --source 0 --plan configs/left_hander_knee.yaml --exposure 4`
+    """
+    from baycue.capture.settings import CameraSettings
+    from baycue.commands.live import LiveRequest, picture_size, run_live
+    from baycue.live.feedback import feedback_mode
+
+    try:
+        width_px, height_px = picture_size(size)
+        mode = feedback_mode(feedback)
+    except ValueError as error:
+        raise BaycueError(str(error)) from None
+    settings = CameraSettings(width_px, height_px, fps, exposure, mjpg)
+    request = LiveRequest(source, plan, out, settings, mode, window, sound, full_screen)
+    run_live(request, Console())
+
+
+@app.command()
+def devices() -> None:
+    """List the cameras and sound devices of this machine.
+
+    Example: `baycue devices`
+    """
+    from baycue.commands.devices import run_devices
+
+    run_devices(Console())
+
+
+@app.command()
+def latency(
+    swings: Annotated[int, typer.Option(min=1, help="How many swings to measure")] = 50,
+    clip: Annotated[
+        Path | None, typer.Option(help="A sample with its truth beside it; else one of 30 fps")
+    ] = None,
+    plan: Annotated[Path | None, typer.Option("--plan", "-p", help="The plan to judge by")] = None,
+    heard: Annotated[bool, typer.Option(help="With screen, sound card and recorder")] = True,
+) -> None:
+    """Measure how long after impact the tone comes: software, estimated output, end to end.
+
+    A clip is served frame by frame as a network camera would, the whole live loop watches it,
+    the tone goes into a silent sound card and is recorded from there. Needs PulseAudio and
+    Xvfb; without them only the software is measured.
+
+    Example: `baycue latency --swings 50`
+    """
+    from baycue.commands.latency import LatencyRequest, run_latency
+
+    run_latency(LatencyRequest(clip, plan, swings, heard), Console())
+
+
+@app.command("benchmark-live")
+def benchmark_live(
+    minutes: Annotated[float, typer.Option(min=0.1, help="How long to run")] = 10.0,
+) -> None:
+    """Measure whether the live loop keeps up with 720p at 60 frames a second, and stays flat.
+
+    Prints frames lost, poses a second, memory and its slope.
+
+    Example: `baycue benchmark-live --minutes 10`
+    """
+    from baycue.commands.benchmark_live import run_benchmark_live
+
+    run_benchmark_live(minutes, Console())
+
+
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line; an error is one line and an exit code, never a traceback.
 

@@ -34,6 +34,11 @@ class SoundCardSpeaker:
         """Whether the sound card still asks for samples."""
         return bool(self._stream.active) and time.monotonic() - self._beat_s < _DEAD_AFTER_S
 
+    @property
+    def latency_s(self) -> float | None:
+        """Output latency as the driver estimates it."""
+        return float(self._stream.latency)
+
     def close(self) -> None:
         """Wait for the tone that sounds, then close the stream."""
         while self._playback.busy and self.is_alive:

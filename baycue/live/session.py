@@ -1,0 +1,141 @@
+"""One session in the bay: camera, analysis, sound and screen wired together."""
+
+import threading
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from baycue.capture.camera import CameraStatus, LiveCamera
+from baycue.cues.keys import Key
+from baycue.errors import BaycueError
+from baycue.live.analysis import Analysis
+from baycue.live.answers import Answers, Means
+from baycue.live.darkroom import Darkroom
+from baycue.live.feedback import FeedbackMode
+from baycue.live.stage import shown_stage
+from baycue.live.timing import SwingTiming
+from baycue.live.view import Health, LiveView, Stage
+from baycue.plan.plan import Plan
+from baycue.pose.estimator import PoseEstimator
+from baycue.spine import ScoredSwing, UnscorableSwing
+from baycue.verdict.verdict import Outcome
+
+_LOOK_S = 0.02
+_FILE_IS_OVER_NS = 1_500_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class TargetSet:
+    """A plan and what the screen calls it."""
+
+    name: str
+    plan: Plan
+
+
+class Session:
+    """Runs until the golfer quits, ``stop`` is called, or a file played as if live is over.
+
+    ``run`` must be called by the main thread, which alone may use the screen.
+    """
+
+    def __init__(
+        self,
+        camera: LiveCamera,
+        estimator: PoseEstimator,
+        target_sets: Sequence[TargetSet],
+        means: Means,
+        mode: FeedbackMode,
+    ) -> None:
+        self._camera, self._means, self._sets = camera, means, tuple(target_sets)
+        self._set_number = 0
+        self._wake, self._stopping = threading.Event(), threading.Event()
+        self.answers = Answers(mode, means)
+        self.darkroom = Darkroom(camera.ring)
+        self.analysis = Analysis(self.darkroom, estimator, self._sets[0].plan, self._known)
+
+    def stop(self) -> None:
+        """End ``run`` soon; from any thread."""
+        self._stopping.set()
+        self._wake.set()
+
+    def run(self) -> None:
+        """Watch, answer and show until the end; raises what stopped the analysis, if anything."""
+        try:
+            while not self._stopping.is_set():
+                self._step()
+                self._wake.wait(_LOOK_S)
+                self._wake.clear()
+        finally:
+            self._close()
+        if self.analysis.error is not None:
+            raise self.analysis.error
+
+    def _step(self) -> None:
+        wishes = self._means.screen.keys()
+        for key in wishes:
+            self._heed(key)
+        self.answers.tell_what_is_due()
+        status = self._camera.status()
+        self._means.screen.show(self._view(status))
+        if self.analysis.error is not None or (status.ended and self._all_seen()):
+            self.stop()
+
+    def _all_seen(self) -> bool:
+        """Whether the last frame of a file that is over has long been looked at."""
+        newest = self._camera.ring.wait_beyond(-1, 0.0)[-1:]
+        idle_ns = time.monotonic_ns() - newest[0].stamp_ns if newest else 1 << 62
+        return idle_ns > _FILE_IS_OVER_NS and not self.analysis.scoring
+
+    def _heed(self, key: Key) -> None:
+        if key is Key.QUIT:
+            self.stop()
+        elif key is Key.PAUSE:
+            self.analysis.paused = not self.analysis.paused
+        elif key is Key.ANSWER:
+            self.answers.tell_what_is_due(requested=True)
+        elif key is Key.NEXT_TARGETS:
+            self._set_number = (self._set_number + 1) % len(self._sets)
+            self.analysis.plan = self._sets[self._set_number].plan
+        elif key is Key.SOUND_CHECK:
+            self.answers.sound(Outcome.PASS)
+
+    def _known(self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming) -> None:
+        """A swing has been scored; called by the analysis thread."""
+        self.answers.known(swing, timing)
+        self._wake.set()
+
+    def _view(self, status: CameraStatus) -> LiveView:
+        golfer = self.analysis.stage
+        at_address = golfer is Stage.ADDRESS and not self.analysis.scoring
+        standing = self.answers.standing(at_address)
+        waits = "The answer is ready: press A." if standing.waits else None
+        return LiveView(
+            stage=shown_stage(status.online, self.analysis.paused, golfer, standing.answered),
+            verdict=standing.verdict,
+            unscorable=standing.unscorable,
+            run_of_passes=standing.tally.run_of_passes,
+            passes=standing.tally.passes,
+            balls=standing.tally.balls,
+            plan_name=self._sets[self._set_number].name,
+            notice=status.trouble or waits,
+            health=self._health(status, standing.sound_lost),
+        )
+
+    def _health(self, status: CameraStatus, sound_lost: str | None) -> Health:
+        return Health(
+            camera_online=status.online,
+            camera_fps=None if status.fps is None else round(status.fps),
+            dropped_frames=status.dropped + self.darkroom.damaged,
+            sound_ok=sound_lost is None,
+            sound=sound_lost or self._means.speaker.describe(),
+        )
+
+    def _close(self) -> None:
+        self._camera.close()
+        self.darkroom.close()
+        self.analysis.close()
+        try:
+            self._means.speaker.close()
+        except BaycueError as error:
+            self._means.say(str(error))
+        self._means.screen.close()

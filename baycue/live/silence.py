@@ -1,0 +1,17 @@
+"""A speaker for those who want none."""
+
+from baycue.cues.tones import Tone
+
+
+class Silence:
+    """Plays nothing."""
+
+    def play(self, tone: Tone) -> None:
+        """Nothing sounds."""
+
+    def close(self) -> None:
+        """Nothing is open."""
+
+    def describe(self) -> str:
+        """That it is so on purpose."""
+        return "sound is switched off"
