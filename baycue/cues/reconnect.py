@@ -29,10 +29,7 @@ class Keeper:
     def _run(self) -> None:
         tries = 0
         while not self._over.wait(_PAUSES_S[min(tries, 4) - 1] if tries else _LOOK_S):
-            if self._is_alive():
-                tries = 0
-            else:
-                tries = 0 if self._reopen() else tries + 1
+            tries = 0 if self._is_alive() or self._reopen() else tries + 1
 
 
 def finishes(work: Callable[[], None], within_s: float = _CLOSING_S) -> bool:
