@@ -3,6 +3,7 @@
 import numpy as np
 
 from baycue.pose.framing import BodyPart, parts_cut_off
+from baycue.pose.pose import Landmark
 from baycue.pose.presence import body_height_px, mid_hip
 from baycue.setup.looked import Looked
 from baycue.setup.report import Answer, SetUpRow
@@ -10,6 +11,9 @@ from baycue.setup.report import Answer, SetUpRow
 CLUB_ROOM_STATURES = 0.70
 """From mid-hip to the side that hands and a shaft parallel to the ground take, of stature:
 an iron's about; common practice, no source."""
+
+_HEADROOM_STATURES = 0.15
+"""Above the nose, for hands at the top of the swing; common practice, no source."""
 
 _SMALLEST, _SMALL, _LARGE, _LARGEST = 0.28, 0.34, 0.58, 0.68
 """Nose to ankles at address as a share of the picture's height."""
@@ -60,7 +64,12 @@ def distance_m(looked: Looked, height_share: float) -> float:
 
 
 def club_room(looked: Looked) -> SetUpRow:
-    """Room on both sides for a shaft parallel to the ground."""
+    """Room on both sides for a shaft parallel to the ground, and above for the hands."""
+    if np.median([p.pixel(Landmark.NOSE)[1] for p in looked.poses]) < (
+        _HEADROOM_STATURES * _px_per_stature(looked)
+    ):
+        found = "no room above the head for the hands"
+        return SetUpRow("room for the club", Answer.NO_GO, found, "Tilt the camera up.")
     needed_px = CLUB_ROOM_STATURES * _px_per_stature(looked)
     across = _across_px(looked)
     short = {
