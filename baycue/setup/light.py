@@ -1,5 +1,7 @@
 """Is there light enough, and are there frames enough?"""
 
+from itertools import pairwise
+
 import numpy as np
 
 from baycue.setup.looked import Looked, frames_per_second
@@ -37,7 +39,7 @@ def golfer_grey(looked: Looked) -> float:
 def picture_noise(looked: Looked) -> float:
     """One-sigma between frames of what stands still, grey levels; 0 for a single picture."""
     greys = [grey.astype(np.float32) for grey in looked.greys[-8:]]
-    steps = [np.abs(b - a) for a, b in zip(greys, greys[1:], strict=False)]
+    steps = [np.abs(b - a) for a, b in pairwise(greys)]
     if not steps:
         return 0.0
     # Half of all pixels stand still whatever moves; a median of whole levels is too coarse.

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from statistics import median
 
 import numpy as np
@@ -69,7 +70,7 @@ def typical(poses: Sequence[Pose]) -> FloatArray:
 
 def frames_per_second(seen: Sequence[Glimpse]) -> float | None:
     """The rate as measured from stamps, by the median gap; None for fewer than three frames."""
-    gaps = [b.stamp_ns - a.stamp_ns for a, b in zip(seen, seen[1:], strict=False)]
+    gaps = [b.stamp_ns - a.stamp_ns for a, b in pairwise(seen)]
     return 1e9 / median(gaps) if len(gaps) > 1 else None
 
 
