@@ -192,12 +192,11 @@ def test_the_main_page_is_drawn_once_while_only_the_strip_changes(
 ) -> None:
     drawings: list[object] = []
     from baycue.cues import live_page as module
-
-    true_draw = module.draw_verdict
+    from baycue.cues.screen import draw_verdict
 
     def counted(*args: object, **keys: object) -> object:
         drawings.append(args)
-        return true_draw(*args, **keys)  # type: ignore[arg-type]
+        return draw_verdict(*args, **keys)  # type: ignore[arg-type]
 
     monkeypatch.setattr(module, "draw_verdict", counted)
     painter, surface = LivePainter(Viewing()), pygame.Surface((640, 360))

@@ -211,14 +211,19 @@ def test_a_lost_sound_card_is_told_and_used_again_when_it_is_back(tmp_path: Path
         )
         answers = iter(player.stdout or ())
         opened, first = next(answers), ask(player, answers)
-    wait_until(lambda: (lost := ask(player, answers)) != "sounds" and not said.append(lost))
+
+    def lost() -> bool:
+        said.append(ask(player, answers))
+        return said[-1] != "sounds"
+
+    wait_until(lost)
     with sound_server(tmp_path / "server") as env:
         wait_until(lambda: has_sink(env))
         wait_until(lambda: ask(player, answers) == "sounds")
         player.communicate(timeout=30)
     assert (opened.strip(), first) == ("None", "sounds")
-    assert said[0].startswith("no sound: ")
-    assert said[0].endswith("trying again")
+    assert said[-1].startswith("no sound: ")
+    assert said[-1].endswith("trying again")
 
 
 def ask(player: subprocess.Popen[str], answers: Iterator[str]) -> str:

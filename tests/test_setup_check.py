@@ -30,7 +30,7 @@ from baycue.synthetic.swing_motion import SwingMotion
 from baycue.synthetic.swing_style import SwingStyle
 
 ROOT = Path(__file__).parents[1]
-FRAMES = 24
+GAP_NS = 40_000_000
 
 
 def plan(name: str = "right_hander_knee_head_tempo") -> Plan:
@@ -84,7 +84,8 @@ def seen(name: str) -> tuple[Glimpse, ...]:
         np.clip(wrong.dim * picture + rng.normal(0, 2, picture.shape), 0, 255).astype(np.uint8)
         for _ in range(12)
     ]
-    frames = [Frame(k, k * 50_000_000, noisy[k % 12]) for k in range(FRAMES)]
+    count = 30 if name == "right" else 18
+    frames = [Frame(k, k * GAP_NS, noisy[k % 12]) for k in range(count)]
     with MediaPipePose() as estimator:
         return tuple(glimpses(frames, estimator))
 
@@ -219,7 +220,7 @@ class TestWatch:
         assert SetUpWatch().report(plan()) is None
 
     def test_too_few_frames_a_second_are_refused(self) -> None:
-        slow = tuple(replace(g, stamp_ns=2 * k * 50_000_000) for k, g in enumerate(seen("right")))
+        slow = tuple(replace(g, stamp_ns=2 * k * GAP_NS) for k, g in enumerate(seen("right")))
         assert row(check(Looked(slow, plan())), "frame rate").answer is Answer.NO_GO
 
 

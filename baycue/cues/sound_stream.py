@@ -10,6 +10,11 @@ from baycue.errors import OutputError
 from baycue.sound_library import count_open, sound_library
 
 
+_LATENCY_S = 0.06
+"""Asked of the driver.  With its own "low", 9 ms through PulseAudio, a machine whose cores are all
+busy came too late again and again and shredded the tone."""
+
+
 @dataclass(frozen=True, slots=True)
 class BlockTime:
     """On the stream's own clock, s: when the callback was called, and when the block sounds."""
@@ -52,7 +57,7 @@ class PortAudioStream:
                 samplerate=RATE_HZ,
                 channels=1,
                 dtype="float32",
-                latency="low",
+                latency=_LATENCY_S,
                 callback=self._callback,
                 device=chosen.index if chosen else None,
             )

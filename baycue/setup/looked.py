@@ -58,9 +58,8 @@ class Looked:
         """Left, top, right, bottom of the golfer in the small grey pictures, px."""
         places = typical(self.poses) / SHRINK
         low, high = places.min(axis=0), places.max(axis=0)
-        room = room_share * (high - low)
-        left, top, right, bottom = (*(low - room), *(high + room))
-        return left, top, right, bottom
+        low, high = low - room_share * (high - low), high + room_share * (high - low)
+        return float(low[0]), float(low[1]), float(high[0]), float(high[1])
 
 
 def typical(poses: Sequence[Pose]) -> FloatArray:
