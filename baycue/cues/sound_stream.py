@@ -9,7 +9,6 @@ from baycue.cues.tones import RATE_HZ, Samples
 from baycue.errors import OutputError
 from baycue.sound_library import count_open, sound_library
 
-
 _LATENCY_S = 0.06
 """Asked of the driver.  With its own "low", 9 ms through PulseAudio, a machine whose cores are all
 busy came too late again and again and shredded the tone."""

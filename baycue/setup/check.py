@@ -29,7 +29,6 @@ _CHECKS = (
     mirroring,
     light,
     frame_rate,
-    shutter,
 )
 
 
@@ -78,9 +77,10 @@ def check(looked: Looked, extras: SetUpExtras | None = None) -> SetUpReport:
     rows = [somebody]
     if somebody.answer is Answer.GO:
         rows += [_one_person(extras), *(one(looked) for one in _CHECKS)]
+        rows += [_sound(extras), shutter()]
     else:
-        rows.append(frame_rate(looked))
-    return SetUpReport((*rows, _sound(extras)))
+        rows += [frame_rate(looked), _sound(extras)]
+    return SetUpReport(tuple(rows))
 
 
 def _somebody(looked: Looked) -> SetUpRow:

@@ -64,7 +64,7 @@ def frame_rate(looked: Looked) -> SetUpRow:
     return SetUpRow("frame rate", Answer.GO, found + wide)
 
 
-def shutter(_looked: Looked) -> SetUpRow:
+def shutter() -> SetUpRow:
     """No stamp tells the exposure, and a golfer who holds still leaves no smear to read."""
     return SetUpRow(
         "shutter",
