@@ -31,16 +31,20 @@ def count_open(change: int) -> None:
 
 
 def list_devices_anew() -> bool:
-    """Restart PortAudio so that it sees new devices; False, and nothing done, with a stream open.
+    """Restart PortAudio so that it sees new devices; False if it was not or could not be.
 
-    A stream whose closing hangs counts as open for good.
+    Nothing is done while a stream is open; one whose closing hangs counts as open for good.
     """
     with _lock:
         if _open_streams:
             return False
         library = sound_library()
-        library._terminate()
-        library._initialize()
+        try:
+            if library._initialized:
+                library._terminate()
+            library._initialize()
+        except library.PortAudioError:
+            return False
         return True
 
 

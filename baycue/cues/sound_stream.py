@@ -90,5 +90,9 @@ def input_devices() -> list[SoundDevice]:
 
 
 def _devices(channels: str) -> list[SoundDevice]:
-    listed = sound_library().query_devices()
+    library = sound_library()
+    try:
+        listed = library.query_devices()
+    except library.PortAudioError as error:
+        raise OutputError(f"no sound: {' '.join(str(error).split())}") from error
     return [SoundDevice(int(d["index"]), str(d["name"]), int(d[channels])) for d in listed]

@@ -14,8 +14,8 @@ _LEVEL_DEG, _ASKEW_DEG = 2.0, 3.0
 _GOLFER_ROOM = 0.15
 
 YAW_SIGMA_DEG = 5.0
-"""On rendered golfers at -20 to 20 degrees the error's RMS was 3 degrees and the largest 7; how
-people really stand to their line is worth another few (assumed)."""
+"""On 18 pictures of three rendered golfers, the camera -20 to 20 degrees round them, the error's
+RMS was 2.3 degrees and the largest 6; how people stand to their line is worth the rest (assumed)."""
 
 _SQUARE_DEG, _AWRY_DEG = 8.0, 13.0
 _AT_ADDRESS_DEG = 4.0
