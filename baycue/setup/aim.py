@@ -15,7 +15,7 @@ _GOLFER_ROOM = 0.15
 
 YAW_SIGMA_DEG = 5.0
 """On 18 pictures of three rendered golfers, the camera -20 to 20 degrees round them, the error's
-RMS was 2.3 degrees and the largest 6; how people stand to their line is worth the rest (assumed)."""
+RMS was 2.3 degrees and the largest 6; how people stand to their line is the rest (assumed)."""
 
 _SQUARE_DEG, _AWRY_DEG = 8.0, 13.0
 _AT_ADDRESS_DEG = 4.0
