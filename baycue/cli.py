@@ -108,6 +108,29 @@ def demo(out: Out = _OUT, hold: Hold = 3.0) -> None:
     run_demo(out, hold, Console())
 
 
+@app.command("check-setup", epilog=SAFETY)
+def check_setup(
+    recording: Recording,
+    plan: PlanFile,
+    seconds: Annotated[
+        float, typer.Option(min=0.5, max=10.0, help="How much of the start is looked at")
+    ] = 1.5,
+) -> None:
+    """Check on a recording's first seconds whether camera, light and golfer are set up right.
+
+    The golfer stands at the ball and holds still meanwhile. Each matter is a go, a no-go with
+    what to move and which way, or unsure. Exit code 5 if anything must be mended.
+
+    Example: `baycue check-setup swing.mp4 --plan configs/left_hander_knee.yaml`
+    """
+    from baycue.commands.check_setup import CheckSetUpRequest, run_check_setup
+    from baycue.errors import SceneError
+
+    report = run_check_setup(CheckSetUpRequest(recording, plan, seconds), Console())
+    if not report.ready:
+        raise typer.Exit(SceneError.exit_code)
+
+
 @app.command("make-recording")
 def make_recording(
     name: Annotated[
