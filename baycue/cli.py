@@ -306,19 +306,32 @@ def live(
         str, typer.Option(help="at-once, delay:SECONDS after the verdict, or on-request (key A)")
     ] = "at-once",
     window: Annotated[bool, typer.Option(help="Show the big screen")] = True,
-    sound: Annotated[bool, typer.Option(help="Sound the tones")] = True,
+    display: Annotated[int, typer.Option(min=0, help="Which screen, from 0")] = 0,
     full_screen: Annotated[bool, typer.Option("--full-screen", help="Fill the screen")] = False,
-    out: Out = _OUT,
+    sound: Annotated[bool, typer.Option(help="Sound the tones")] = True,
+    sound_device: Annotated[
+        str | None, typer.Option(help="Number or name (`baycue devices`); else the system's own")
+    ] = None,
+    volume: Annotated[float, typer.Option(min=0.0, max=1.0, help="Of the tones, 0 to 1")] = 1.0,
+    microphone: Annotated[
+        str | None,
+        typer.Option(help="Number, name or `default`: tells a ball struck from a practice swing"),
+    ] = None,
+    skip_set_up: Annotated[
+        bool, typer.Option("--skip-set-up", help="Leave out the set-up check at the start")
+    ] = False,
 ) -> None:
     """Watch a golfer through a camera and answer every swing.
 
-    Pass, fail or too close to call by a tone and on the big screen; a camera that is lost is
-    shown as offline and opened again. Says what the camera really gives.
+    First the set-up check: it ends by itself once it has stood as go for two seconds, or with
+    the first swing; key A goes on whatever it says. Then pass, fail or too close to call by a
+    tone and on the big screen. A camera or sound card that is lost is told of and opened again.
 
     Example: `baycue live --source 0 --plan configs/left_hander_knee.yaml --exposure 4`
     """
     from baycue.capture.settings import CameraSettings
     from baycue.commands.live import LiveRequest, picture_size, run_live
+    from baycue.cues.sound_device import SoundChoice
     from baycue.live.feedback import feedback_mode
 
     try:
@@ -326,8 +339,19 @@ def live(
         mode = feedback_mode(feedback)
     except ValueError as error:
         raise BaycueError(str(error)) from None
-    settings = CameraSettings(width_px, height_px, fps, exposure, mjpg)
-    request = LiveRequest(source, plan, out, settings, mode, window, sound, full_screen)
+    request = LiveRequest(
+        source,
+        plan,
+        CameraSettings(width_px, height_px, fps, exposure, mjpg),
+        mode,
+        window,
+        sound,
+        full_screen,
+        display,
+        SoundChoice(sound_device, volume),
+        microphone,
+        skip_set_up,
+    )
     run_live(request, Console())
 
 

@@ -4,7 +4,6 @@ frame -> pose -> hands -> segmentation -> (a strike) -> club -> checkpoints
       -> measures -> verdict
 """
 
-from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
@@ -20,7 +19,6 @@ from baycue.pose.grip import gripped_throughout
 from baycue.pose.sides import stance_in_picture
 from baycue.pose.untangle import untangled
 from baycue.scene import PictureSize, why_unscorable
-from baycue.swing.hands import HandSample, hand_sample
 from baycue.swing.segment import (
     LOOK_AHEAD_NS,
     LOOK_THROUGH_NS,
@@ -28,15 +26,13 @@ from baycue.swing.segment import (
     SegmentState,
     StrikeSeen,
     ThroughSeen,
-    advance,
     strike_so_far,
 )
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.verdict.judge import judge_swing, judge_target
 from baycue.verdict.verdict import SwingVerdict, TargetVerdict
+from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
 
-_REMEMBER_NS = 5_000_000_000
-_BEFORE_TAKEAWAY_NS = 250_000_000
 _FINISH_SIGMA_NS = 200_000_000
 
 
@@ -78,17 +74,15 @@ SwingNews = ScoredSwing | UnscorableSwing | FinishedSwing
 
 def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
     """Tell of each swing as soon as it has come back to the ball, and again of its finish."""
-    state, number, last, strike = SegmentState(), 0, None, None
-    memory: deque[Glimpse] = deque()
+    watch, number, last, strike = Watch(), 0, None, None
     for glimpse in seen:
-        _remember(memory, glimpse)
-        state, event = advance(state, hands_in(glimpse, state), look_ahead_ns(plan))
+        watch, event = watch.after(glimpse, look_ahead_ns(plan))
         if isinstance(event, StrikeSeen):
             number, strike = number + 1, event
-            last = score_swing(number, event, tuple(memory), plan)
+            last = score_swing(number, event, watch.memory, plan)
             yield last
         elif event and strike and isinstance(last, ScoredSwing):
-            last, before = seen_on(last, strike, event, tuple(memory), plan), last
+            last, before = seen_on(last, strike, event, watch.memory, plan), last
             if last is not before:
                 yield FinishedSwing(last)
 
@@ -98,17 +92,6 @@ def look_ahead_ns(plan: Plan) -> int:
     through = CheckpointName.P8
     asked = any(through in (target.when.start, target.when.end) for target in plan.targets)
     return LOOK_THROUGH_NS if asked else LOOK_AHEAD_NS
-
-
-def hands_in(glimpse: Glimpse, state: SegmentState) -> HandSample | None:
-    """The hands in one glimpse, following where the segmentation last had them."""
-    return hand_sample(glimpse.pose, state.hands_on_grip_px) if glimpse.pose else None
-
-
-def _remember(memory: deque[Glimpse], glimpse: Glimpse) -> None:
-    memory.append(glimpse)
-    while memory[0].stamp_ns < glimpse.stamp_ns - _REMEMBER_NS:
-        memory.popleft()
 
 
 def score_swing(
@@ -149,7 +132,7 @@ def _of_this_swing(
     strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
 ) -> tuple[Glimpse, ...]:
     """The glimpses of the golfer from just before takeaway on, hands and sides put right."""
-    since = strike.takeaway_ns - _BEFORE_TAKEAWAY_NS
+    since = strike.takeaway_ns - BEFORE_TAKEAWAY_NS
     golfer = [g for g in memory if g.pose and g.stamp_ns >= since]
     poses = [g.pose for g in golfer if g.pose]
     if plan.view is View.FACE_ON:

@@ -73,18 +73,19 @@ def test_a_delay_has_bounds(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("online", "paused", "golfer", "answered", "shown"),
+    ("online", "paused", "setting_up", "golfer", "answered", "shown"),
     [
-        (False, True, Stage.SWING, True, Stage.OFFLINE),
-        (True, True, Stage.SWING, True, Stage.PAUSED),
-        (True, False, Stage.SWING, True, Stage.VERDICT),
-        (True, False, Stage.ADDRESS, False, Stage.ADDRESS),
+        (False, True, True, Stage.SWING, True, Stage.OFFLINE),
+        (True, True, True, Stage.SWING, True, Stage.PAUSED),
+        (True, False, True, Stage.SWING, True, Stage.SET_UP),
+        (True, False, False, Stage.SWING, True, Stage.VERDICT),
+        (True, False, False, Stage.ADDRESS, False, Stage.ADDRESS),
     ],
 )
 def test_what_matters_most_is_shown(
-    online: bool, paused: bool, golfer: Stage, answered: bool, shown: Stage
+    online: bool, paused: bool, setting_up: bool, golfer: Stage, answered: bool, shown: Stage
 ) -> None:
-    assert shown_stage(online, paused, golfer, answered) is shown
+    assert shown_stage(online, paused, setting_up, golfer, answered) is shown
 
 
 def test_a_session_is_counted() -> None:

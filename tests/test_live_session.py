@@ -49,6 +49,7 @@ class HeardSpeaker:
     played: list[Outcome] = field(default_factory=list)
     broken: bool = False
     closed: bool = False
+    is_alive = True
 
     def play(self, tone: Tone) -> None:
         if self.broken:

@@ -1,4 +1,4 @@
-"""Which cameras and sound devices this machine has."""
+"""Which cameras this machine has."""
 
 import sys
 from collections.abc import Iterable
@@ -19,16 +19,6 @@ class CameraDevice:
 
     index: int
     name: str
-
-
-@dataclass(frozen=True, slots=True)
-class SoundDevice:
-    """A sound device and how many channels it plays and records."""
-
-    index: int
-    name: str
-    plays: int
-    records: int
 
 
 def cameras() -> tuple[CameraDevice, ...]:
@@ -63,21 +53,6 @@ def camera_named(name: str, found: Iterable[CameraDevice]) -> CameraDevice:
         raise CameraError(f'camera "{name}": several fit; give the number. Found: {listed}')
     nearest = guess(name, [d.name for d in devices])
     raise CameraError(f'camera "{name}": no such camera{nearest}. Found: {listed}')
-
-
-def sound_devices() -> tuple[SoundDevice, ...]:
-    """All that the sound library knows; none where there is no such library."""
-    try:
-        with native_stderr_silenced():
-            import sounddevice
-
-            found = sounddevice.query_devices()
-    except OSError:
-        return ()
-    return tuple(
-        SoundDevice(k, str(d["name"]), int(d["max_output_channels"]), int(d["max_input_channels"]))
-        for k, d in enumerate(found)
-    )
 
 
 def _opens(index: int) -> bool:

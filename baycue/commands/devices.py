@@ -3,13 +3,16 @@
 from rich.console import Console
 from rich.table import Table
 
-from baycue.capture.devices import CameraDevice, SoundDevice, cameras, sound_devices
+from baycue.capture.devices import CameraDevice, cameras
+from baycue.cues.sound_stream import input_devices, output_devices
+from baycue.errors import OutputError
+from baycue.pose.quiet import native_stderr_silenced
 
 
 def run_devices(console: Console) -> None:
     """List them."""
     _list_cameras(cameras(), console)
-    _list_sound(sound_devices(), console)
+    _list_sound(console)
 
 
 def _list_cameras(found: tuple[CameraDevice, ...], console: Console) -> None:
@@ -22,11 +25,17 @@ def _list_cameras(found: tuple[CameraDevice, ...], console: Console) -> None:
     console.print(table)
 
 
-def _list_sound(found: tuple[SoundDevice, ...], console: Console) -> None:
-    if not found:
+def _list_sound(console: Console) -> None:
+    try:
+        with native_stderr_silenced():
+            playing, recording = output_devices(), input_devices()
+    except OutputError as error:
+        console.print(f"No sound device found: {error}")
+        return
+    if not playing:
         console.print("No sound device found.")
         return
     table = Table("sound device", "name", "plays", "records")
-    for device in found:
-        table.add_row(str(device.index), device.name, str(device.plays), str(device.records))
+    for plays, records in zip(playing, recording, strict=True):
+        table.add_row(str(plays.index), plays.name, str(plays.channels), str(records.channels))
     console.print(table)

@@ -1,7 +1,8 @@
 """Watch ball after ball from a camera until the golfer quits."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from contextlib import ExitStack, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -10,13 +11,18 @@ from rich.console import Console
 from baycue.capture.camera import LiveCamera
 from baycue.capture.opening import LiveSource, live_source
 from baycue.capture.settings import CameraSettings
-from baycue.commands.folders import drop_if_empty, new_folder, refuse_unusable
-from baycue.cues.display import open_window
-from baycue.cues.speaker import Speaker, open_speaker
+from baycue.cues.keys import HELP
+from baycue.cues.live_screen import LiveScreen
+from baycue.cues.sound_card import SoundCardSpeaker
+from baycue.cues.sound_device import SoundChoice
+from baycue.cues.speaker import Speaker
+from baycue.ear.microphone import Microphone
+from baycue.errors import BaycueError, OutputError
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
-from baycue.live.screen import LiveScreen, NoScreen, VerdictScreen
+from baycue.live.screen import BigScreen, NoScreen
 from baycue.live.session import Session, TargetSet
+from baycue.live.set_up import SetUpCheck
 from baycue.live.silence import Silence
 from baycue.plan.load import load_plan
 from baycue.pose.landmarker import MediaPipePose
@@ -28,30 +34,31 @@ class LiveRequest:
 
     source: str
     plans: Sequence[Path]
-    out: Path
     settings: CameraSettings = field(default_factory=CameraSettings)
     mode: FeedbackMode = field(default_factory=FeedbackMode)
     window: bool = True
     sound: bool = True
     full_screen: bool = False
+    display: int = 0
+    sound_choice: SoundChoice = field(default_factory=SoundChoice)
+    microphone: str | None = None
+    skip_set_up: bool = False
 
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
     """Watch and answer; raises BaycueError with one clear line."""
     sets = tuple(TargetSet(path.stem, load_plan(path)) for path in request.plans)
     source = live_source(request.source, request.settings)
-    refuse_unusable(request.out)
-    folder = new_folder(request.out, "live")
-    try:
-        means = _means(request, folder, console)
-        with MediaPipePose() as estimator:
-            camera = LiveCamera(source.open_feed, source.patience)
-            session = Session(camera, estimator, sets, means, request.mode)
-            _run(session, console)
-        _sum_up(session, camera, source, console)
-        return session.answers.told
-    finally:
-        drop_if_empty(folder)
+    with ExitStack() as stack:
+        means = _means(request, stack, console)
+        microphone = open_microphone(request.microphone)
+        estimator = stack.enter_context(MediaPipePose())
+        camera = LiveCamera(source.open_feed, source.patience)
+        set_up = None if request.skip_set_up else SetUpCheck()
+        session = Session(camera, estimator, sets, means, request.mode, set_up, microphone)
+        _run(session, console)
+    _sum_up(session, camera, source, console)
+    return session.answers.told
 
 
 def _run(session: Session, console: Console) -> None:
@@ -61,17 +68,55 @@ def _run(session: Session, console: Console) -> None:
         _say(console, "stopped")
 
 
-def _means(request: LiveRequest, folder: Path, console: Console) -> Means:
+def _means(request: LiveRequest, stack: ExitStack, console: Console) -> Means:
+    def say(line: str) -> None:
+        _say(console, line)
+
     speaker: Speaker = Silence()
-    screen: LiveScreen = NoScreen()
     if request.sound:
-        speaker, why = open_speaker(folder / "tone.wav")
-        _say(console, why or speaker.describe())
-    if request.window:
-        window, why = open_window(full_screen=request.full_screen)
-        screen = VerdictScreen(window) if window else screen
-        _say(console, f"{why}; verdicts are told here" if why else "Q or Escape ends")
-    return Means(speaker, screen, lambda line: _say(console, line))
+        speaker = live_speaker(request.sound_choice)
+        stack.callback(_close_quietly, speaker)
+        say(speaker.describe())
+    screen = _screen(request, say)
+    stack.callback(screen.close)
+    return Means(speaker, screen, say)
+
+
+def live_speaker(choice: SoundChoice) -> Speaker:
+    """The sound card, also one that is not there yet; OutputError if a named one is not."""
+    try:
+        return SoundCardSpeaker(choice)
+    except OutputError:
+        if choice.device is not None:
+            raise
+        return SoundCardSpeaker(choice, patient=True)
+
+
+def _close_quietly(speaker: Speaker) -> None:
+    with suppress(BaycueError):
+        speaker.close()
+
+
+def _screen(request: LiveRequest, say: Callable[[str], None]) -> BigScreen:
+    """The window; NoScreen where there is none, unless a display was asked for by number."""
+    if not request.window:
+        return NoScreen()
+    try:
+        screen = LiveScreen(request.display, request.full_screen)
+    except OutputError as error:
+        if request.display:
+            raise
+        say(f"{error}; verdicts are told here")
+        return NoScreen()
+    say(f"{screen.describe()}. {HELP}")
+    return screen
+
+
+def open_microphone(named: str | None) -> Microphone | None:
+    """By name or number, ``default`` for the system's own; None and ``none`` for none."""
+    if named is None or named.strip().lower() == "none":
+        return None
+    return Microphone(None if named.strip().lower() == "default" else named)
 
 
 def _sum_up(session: Session, camera: LiveCamera, source: LiveSource, console: Console) -> None:

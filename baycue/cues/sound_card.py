@@ -107,11 +107,6 @@ class SoundCardSpeaker:
         due_s = (self._asked_ns - self._stream_behind_ns) * 1e-9 + stream.latency_s
         self._playback.ask(Cue(_at_volume(tone.samples, self._choice.volume), due_s))
 
-    @property
-    def latency_s(self) -> float | None:
-        """Output latency as the driver estimates it."""
-        return float(self._stream.latency)
-
     def close(self) -> None:
         """Wait for the tone that sounds, then close the stream; never waits for a dead device."""
         until = time.monotonic() + _LONGEST_TONE_S

@@ -13,6 +13,10 @@ from baycue.errors import OutputError
 class Speaker(Protocol):
     """Something that sounds tones."""
 
+    @property
+    def is_alive(self) -> bool:
+        """Whether a tone would be heard now."""
+
     def play(self, tone: Tone) -> None:
         """Start a tone and return at once; OutputError if it cannot sound."""
 

@@ -9,7 +9,7 @@ from baycue.cues.speaker import Speaker
 from baycue.cues.tones import tone_for
 from baycue.errors import OutputError
 from baycue.live.feedback import FeedbackMode, Pending, When
-from baycue.live.screen import LiveScreen
+from baycue.live.screen import BigScreen
 from baycue.live.tally import Tally
 from baycue.live.timing import SwingTiming
 from baycue.spine import ScoredSwing, UnscorableSwing
@@ -41,7 +41,7 @@ class Means:
     """How the golfer is told: the speaker, the screen, and lines for a terminal."""
 
     speaker: Speaker
-    screen: LiveScreen
+    screen: BigScreen
     say: Callable[[str], None]
 
 
@@ -50,7 +50,8 @@ class Standing:
     """What the screen needs to know of the answers.
 
     ``answered``: the last swing has been answered and no address has been seen since.
-    ``waits``: an answer is ready for the golfer to ask for.
+    ``waits``: an answer is ready for the golfer to ask for.  ``sound_lost``: why the last tone
+    did not sound, if the speaker does not tell of itself.
     """
 
     verdict: SwingVerdict | None = None
@@ -124,13 +125,22 @@ class Answers:
             line = _line(verdict, self._told[-1])
         self._means.say(line)
 
+    def again(self) -> None:
+        """Show and sound the last verdict once more; it counts only once."""
+        with self._lock:
+            verdict = self._standing.verdict
+            if verdict is not None:
+                self.sound(verdict.outcome)
+                self._standing = replace(self._standing, unscorable=None, answered=True)
+
     def sound(self, outcome: Outcome) -> None:
         """Sound a tone; a lost speaker is noted and ends nothing."""
         lost = None
         try:
             self._means.speaker.play(_TONES[outcome])
         except OutputError as error:
-            lost = str(error)
+            # A device that is gone tells so itself, until it is back.
+            lost = str(error) if self._means.speaker.is_alive else None
         self._standing = replace(self._standing, sound_lost=lost)
 
     def _refuse(self, swing: UnscorableSwing) -> None:

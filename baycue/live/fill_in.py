@@ -12,7 +12,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
-from scipy.interpolate import CubicSpline
 
 from baycue.glimpse import Glimpse
 from baycue.live.still import Still
@@ -45,6 +44,17 @@ def filled_in(
     return tuple(sorted((*seen, *made), key=lambda g: g.stamp_ns))
 
 
+def settled(filled: tuple[Glimpse, ...], posed: Sequence[Glimpse]) -> tuple[Glimpse, ...]:
+    """The part of ``filled`` that stays as it is when the next pose comes."""
+    golfer_ns = [g.stamp_ns for g in posed if g.pose][-2:]
+    if len(golfer_ns) < 2:
+        return filled
+    low_ns, high_ns = golfer_ns
+    if any(low_ns < g.stamp_ns < high_ns and g.pose for g in filled):
+        return tuple(g for g in filled if g.stamp_ns <= low_ns)
+    return filled
+
+
 def _bridged(still: Still, golfer: Sequence[Glimpse]) -> bool:
     """Whether it lies strictly between two poses that are close to each other."""
     after = next((k for k, g in enumerate(golfer) if g.stamp_ns >= still.stamp_ns), 0)
@@ -68,4 +78,17 @@ def _carried_on(golfer: Sequence[Glimpse], stills: Sequence[Still]) -> list[Pose
 
 
 def _cubic(at_s: FloatArray, values: FloatArray, wanted_s: FloatArray) -> FloatArray:
-    return np.asarray(CubicSpline(at_s, values)(wanted_s))
+    """Lagrange's cubic through the two poses before and the two after, or the four at an end.
+
+    Local, so that what lies between older poses is the same whatever comes later.
+    """
+    count = min(4, len(at_s))
+    first = np.clip(np.searchsorted(at_s, wanted_s) - 2, 0, len(at_s) - count)
+    found = np.zeros((len(wanted_s), *values.shape[1:]))
+    for j in range(count):
+        weight = np.ones(len(wanted_s))
+        for k in range(count):
+            if k != j:
+                weight *= (wanted_s - at_s[first + k]) / (at_s[first + j] - at_s[first + k])
+        found += weight[:, None, None] * values[first + j]
+    return found

@@ -6,6 +6,8 @@ from baycue.cues.tones import Tone
 class Silence:
     """Plays nothing."""
 
+    is_alive = False
+
     def play(self, tone: Tone) -> None:
         """Nothing sounds."""
 

@@ -8,12 +8,12 @@ from pathlib import Path
 
 from baycue.capture.camera import LiveCamera
 from baycue.capture.opening import open_address
-from baycue.cues.display import Window
+from baycue.cues.live_screen import LiveScreen
 from baycue.cues.sound_card import SoundCardSpeaker
 from baycue.cues.speaker import Speaker
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
-from baycue.live.screen import LiveScreen, NoScreen, VerdictScreen
+from baycue.live.screen import BigScreen, NoScreen
 from baycue.live.session import Session, TargetSet
 from baycue.live.silence import Silence
 from baycue.plan.plan import Plan
@@ -52,13 +52,13 @@ def rehearse(
         estimator = stack.enter_context(MediaPipePose())
         ear: Ear | None = None
         speaker: Speaker = Silence()
-        screen: LiveScreen = NoScreen()
+        screen: BigScreen = NoScreen()
         output_s: float | None = None
         if heard:
             stack.enter_context(surroundings())
             ear = stack.enter_context(listening())
             card = SoundCardSpeaker()
-            speaker, output_s, screen = card, card.latency_s, VerdictScreen(Window())
+            speaker, output_s, screen = card, card.latency_s, LiveScreen()
         camera = LiveCamera(lambda: open_address(shown.url))
         means = Means(speaker, screen, lambda line: None)
         session = Session(camera, estimator, [TargetSet("rehearsal", plan)], means, FeedbackMode())

@@ -12,6 +12,7 @@ from pathlib import Path
 from baycue.cues.tones import RATE_HZ
 from baycue.errors import OutputError
 from baycue.pose.quiet import native_stderr_silenced
+from baycue.sound_library import list_devices_anew
 
 _ALSA = Path("/usr/share/alsa/alsa.conf")
 _TRIES, _WAIT_S = 100, 0.1
@@ -46,11 +47,8 @@ def surroundings() -> Iterator[None]:
 
 def _look_for_sound_anew() -> None:
     """PortAudio lists devices once, when loaded, and MediaPipe has loaded it long ago."""
-    import sounddevice
-
-    sounddevice._terminate()
     with native_stderr_silenced():
-        sounddevice._initialize()
+        list_devices_anew()
 
 
 @contextmanager
