@@ -112,7 +112,7 @@ def test_the_cautions_are_always_there(name: str) -> None:
 def test_keys_and_health_are_in_small_print() -> None:
     told = texts(drawn(STATES["waiting"])[1])
     assert set(HELP.split()) <= set(told.split())
-    assert "Camera 30 fps. Sound on: default, 48000 Hz" in " ".join(told.split())
+    assert "Camera 30 fps. Sound: default, 48000 Hz" in " ".join(told.split())
 
 
 def test_a_range_says_which_end_its_margin_counts_from() -> None:

@@ -5,7 +5,7 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
-from itertools import count, islice, repeat
+from itertools import count, cycle, islice, repeat
 
 import pytest
 
@@ -23,6 +23,7 @@ from baycue.errors import OutputError
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode, feedback_mode
 from baycue.live.session import Session, TargetSet
+from baycue.live.set_up import SetUpCheck
 from baycue.live.view import LiveView, Stage
 from baycue.plan.load import load_plan
 from baycue.plan.plan import Plan
@@ -30,6 +31,7 @@ from baycue.pose.landmarker import MediaPipePose
 from baycue.pose.pose import Pose
 from baycue.recording import score_frames
 from baycue.rehearsal.jpeg_server import JpegServer
+from baycue.setup.report import Answer
 from baycue.spine import ScoredSwing, score_swing
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.verdict import Outcome, SwingVerdict
@@ -37,6 +39,7 @@ from tests.command_line import PLANS, SAMPLES
 from tests.filmed_swing import KnownPoses
 from tests.test_capture_network import jpeg, paced, wait_until
 
+NO_GO = Answer.NO_GO
 CLIP = SAMPLES / "two_swings_30fps.mp4"
 PLAN = PLANS / "right_hander_knee_head_tempo.yaml"
 LEAST_POSED = 0.7
@@ -103,14 +106,23 @@ class Played:
 class KnownFrames:
     """The pose model's answers to the clip's frames, looked up once."""
 
-    def __init__(self) -> None:
-        with RecordingSource(CLIP) as source, MediaPipePose() as estimator:
-            self.frames = list(source)
-            self._poses = [estimator.estimate(frame) for frame in self.frames]
+    def __init__(self, frames: Sequence[Frame], poses: Sequence[Pose | None]) -> None:
+        self.frames, self._poses = frames, poses
+
+    def standing_first(self, frames: int) -> "KnownFrames":
+        """The golfer stands at the ball for so many frames more."""
+        there_and_back = [*range(4, 20), *range(19, 3, -1)]
+        order = [*islice(cycle(there_and_back), frames), *range(len(self.frames))]
+        gap_ns = self.frames[1].stamp_ns
+        shown = [
+            replace(self.frames[number], index=k, stamp_ns=k * gap_ns)
+            for k, number in enumerate(order)
+        ]
+        return KnownFrames(shown, [self._poses[number] for number in order])
 
     def estimate(self, frame: Frame) -> Pose | None:
         pose = self._poses[frame.index]
-        return pose and replace(pose, stamp_ns=frame.stamp_ns)
+        return pose and replace(pose, stamp_ns=frame.stamp_ns, frame_index=frame.index)
 
     def close(self) -> None:
         """There is nothing to release."""
@@ -150,7 +162,9 @@ class SteppedCamera:
 
 @cache
 def known() -> KnownFrames:
-    return KnownFrames()
+    with RecordingSource(CLIP) as source, MediaPipePose() as estimator:
+        frames = list(source)
+        return KnownFrames(frames, [estimator.estimate(frame) for frame in frames])
 
 
 def play(
@@ -158,11 +172,14 @@ def play(
     wishes: dict[Stage, Iterator[Key]] | None = None,
     plans: tuple[Plan, ...] | None = None,
     broken: bool = False,
+    set_up: SetUpCheck | None = None,
+    golfer: KnownFrames | None = None,
 ) -> Played:
     """Play the clip through the whole loop, step by step."""
+    golfer = golfer or known()
     speaker, screen, said = HeardSpeaker(broken=broken), SeenScreen(wishes or {}), list[str]()
     sets = [TargetSet(f"set {k}", plan) for k, plan in enumerate(plans or (load_plan(PLAN),))]
-    stepped = SteppedCamera(known().frames)
+    stepped = SteppedCamera(golfer.frames)
     opening = threading.Event()
 
     def open_stepped() -> SteppedCamera:
@@ -170,7 +187,8 @@ def play(
         return stepped
 
     camera = LiveCamera(open_stepped, Patience(frozen_ns=None), clock=stepped.now_ns)
-    session = Session(camera, known(), sets, Means(speaker, screen, said.append), mode)
+    means = Means(speaker, screen, said.append)
+    session = Session(camera, golfer, sets, means, mode, set_up)
     stepped.looked_at = lambda: session.analysis.poses
     opening.set()
     session.run()
@@ -276,6 +294,53 @@ def test_asked_it_answers_and_targets_can_be_changed() -> None:
     assert [len(v.targets) for v in verdicts(played)] == [1, 3]
     assert played.speaker.played == [v.outcome for v in verdicts(played)]
     assert {"set 0", "set 1"} == {view.plan_name for view in played.screen.views}
+
+
+def test_again_shows_and_sounds_it_once_more_and_counts_it_once() -> None:
+    played = play(FeedbackMode(), {Stage.VERDICT: iter([Key.REPLAY])})
+    assert played.speaker.played == [Outcome.FAIL, Outcome.FAIL, Outcome.PASS]
+    assert (played.screen.views[-1].balls, len(played.told)) == (2, 2)
+
+
+def test_the_sound_can_be_tried() -> None:
+    played = play(FeedbackMode(), {Stage.WAITING: iter([Key.SOUND_CHECK])})
+    assert played.speaker.played == [Outcome.PASS, Outcome.FAIL, Outcome.PASS]
+
+
+def test_set_up_that_is_go_ends_by_itself() -> None:
+    golfer = known().standing_first(150)
+    played = play(FeedbackMode(), set_up=SetUpCheck(), golfer=golfer)
+    stages = played.screen.stages()
+    assert Stage.SET_UP in stages[: stages.index(Stage.ADDRESS)]
+    assert Stage.SET_UP not in stages[stages.index(Stage.ADDRESS) :]
+    assert any(v.set_up is not None and v.set_up.ready for v in played.screen.views)
+    assert [v.outcome for v in verdicts(played)] == [Outcome.FAIL, Outcome.PASS]
+
+
+LEFT_HANDED = PLANS / "left_hander_knee.yaml"
+
+
+def test_while_something_must_be_mended_no_swing_is_judged() -> None:
+    golfer = known().standing_first(100)
+    plans = (load_plan(LEFT_HANDED),)
+    played = play(FeedbackMode(), plans=plans, set_up=SetUpCheck(), golfer=golfer)
+    asked = [row.name for v in played.screen.views if v.set_up for row in v.set_up.of(NO_GO)]
+    assert "handedness" in asked
+    assert played.told == ()
+    assert played.screen.views[-1].stage is Stage.SET_UP
+
+
+def test_the_golfer_may_go_on_as_it_is() -> None:
+    golfer = known().standing_first(100)
+    played = play(
+        FeedbackMode(),
+        {Stage.SET_UP: repeat(Key.ANSWER)},
+        (load_plan(LEFT_HANDED),),
+        set_up=SetUpCheck(),
+        golfer=golfer,
+    )
+    assert len(played.told) == 2
+    assert Stage.SET_UP not in played.screen.stages()[1:]
 
 
 def test_paused_it_scores_nothing() -> None:

@@ -94,8 +94,13 @@ def health_words(health: Health) -> str:
     rate = "rate not known yet" if health.camera_fps is None else f"{health.camera_fps:.0f} fps"
     dropped = f", {health.dropped_frames} dropped" if health.dropped_frames else ""
     camera = f"Camera {rate}{dropped}" if health.camera_online else "Camera offline"
-    sound = "Sound on" if health.sound_ok else "No sound"
-    return f"{camera}.  {sound}{': ' + health.sound if health.sound else ''}"
+    return f"{camera}.  {_sound_words(health)}"
+
+
+def _sound_words(health: Health) -> str:
+    if health.sound_ok:
+        return f"Sound: {health.sound}" if health.sound else "Sound on"
+    return f"No sound: {health.sound.removeprefix('no sound: ')}" if health.sound else "No sound"
 
 
 def _main(view: LiveView) -> MainPage:

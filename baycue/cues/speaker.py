@@ -15,7 +15,7 @@ class Speaker(Protocol):
 
     @property
     def is_alive(self) -> bool:
-        """Whether a tone would be heard now."""
+        """False if tones are wanted and would not be heard now."""
 
     def play(self, tone: Tone) -> None:
         """Start a tone and return at once; OutputError if it cannot sound."""

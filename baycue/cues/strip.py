@@ -90,5 +90,6 @@ def _draw_right(
 
 def _right(strip: Strip) -> tuple[str, Colour]:
     if strip.alarm:
-        return strip.alarm, OUTCOME[Outcome.FAIL]
+        told = f"{strip.alarm}. {strip.notice}" if strip.notice else strip.alarm
+        return told, OUTCOME[Outcome.FAIL]
     return (strip.notice, TEXT) if strip.notice else (strip.run, OUTCOME[Outcome.PASS])

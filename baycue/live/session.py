@@ -134,7 +134,8 @@ class Session:
         at_address = golfer is Stage.ADDRESS and not self.analysis.scoring
         standing = self.answers.standing(at_address)
         paused, answered = self.analysis.paused, standing.answered
-        stage = shown_stage(status.online, paused, checking is not None, golfer, answered)
+        online = status.online or status.ended
+        stage = shown_stage(online, paused, checking is not None, golfer, answered)
         return LiveView(
             stage=stage,
             verdict=standing.verdict,
@@ -143,12 +144,14 @@ class Session:
             passes=standing.tally.passes,
             balls=standing.tally.balls,
             plan_name=self._sets[self._set_number].name,
-            notice=status.trouble or self._notice(stage, standing),
+            notice=self._notice(status, stage, standing),
             health=self._health(status, standing.sound_lost),
             set_up=checking.report if checking else None,
         )
 
-    def _notice(self, stage: Stage, standing: Standing) -> str | None:
+    def _notice(self, status: CameraStatus, stage: Stage, standing: Standing) -> str | None:
+        if status.trouble and not status.ended:
+            return status.trouble
         if stage is Stage.SET_UP:
             return "Go on as it is: press A."
         if standing.waits:
@@ -158,7 +161,7 @@ class Session:
     def _health(self, status: CameraStatus, sound_lost: str | None) -> Health:
         speaker = self._means.speaker
         return Health(
-            camera_online=status.online,
+            camera_online=status.online or status.ended,
             camera_fps=None if status.fps is None else round(status.fps),
             dropped_frames=status.dropped + self.darkroom.damaged,
             sound_ok=speaker.is_alive and sound_lost is None,

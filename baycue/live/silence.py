@@ -6,7 +6,8 @@ from baycue.cues.tones import Tone
 class Silence:
     """Plays nothing."""
 
-    is_alive = False
+    is_alive = True
+    """Nothing is lost that was wanted."""
 
     def play(self, tone: Tone) -> None:
         """Nothing sounds."""
@@ -16,4 +17,4 @@ class Silence:
 
     def describe(self) -> str:
         """That it is so on purpose."""
-        return "sound is switched off"
+        return "switched off"

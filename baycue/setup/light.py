@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from baycue.setup.looked import Looked, frames_per_second
+from baycue.setup.looked import Looked, frame_gaps_ns, frames_per_second
 from baycue.setup.report import Answer, SetUpRow
 
 _DARK, _DIM, _GLARING = 30.0, 50.0, 225.0
@@ -52,8 +52,8 @@ def frame_rate(looked: Looked) -> SetUpRow:
     rate = frames_per_second(looked.seen)
     if rate is None:
         return SetUpRow("frame rate", Answer.UNSURE, "too few frames yet")
-    gaps = np.diff([g.stamp_ns for g in looked.seen])
-    late = float(np.mean(gaps > _SLOW_FRAME * np.median(gaps)))
+    gaps = frame_gaps_ns(looked.seen)
+    late = float(np.mean(np.array(gaps) > _SLOW_FRAME * np.median(gaps)))
     found = f"{rate:.0f} a second" + (f", {100 * late:.0f} % late" if late > 0.02 else "")
     if rate < _TOO_SLOW:
         do = "Set the camera to 30 frames or more; more light lets it."

@@ -67,9 +67,15 @@ def typical(poses: Sequence[Pose]) -> FloatArray:
     return np.asarray(np.median([p.pixels for p in poses], axis=0), dtype=np.float64)
 
 
+def frame_gaps_ns(seen: Sequence[Glimpse]) -> list[float]:
+    """Time between one frame and the next, also where the frames between were not looked at."""
+    pairs = [(a, b, b.frame_index - a.frame_index) for a, b in pairwise(seen)]
+    return [(b.stamp_ns - a.stamp_ns) / steps for a, b, steps in pairs if steps > 0]
+
+
 def frames_per_second(seen: Sequence[Glimpse]) -> float | None:
     """The rate as measured from stamps, by the median gap; None for fewer than three frames."""
-    gaps = [b.stamp_ns - a.stamp_ns for a, b in pairwise(seen)]
+    gaps = frame_gaps_ns(seen)
     return 1e9 / median(gaps) if len(gaps) > 1 else None
 
 
