@@ -124,11 +124,11 @@ def test_a_single_bound_says_only_the_margin() -> None:
     assert "1.9 cm short" in [line.text for line in drawn(STATES["one"])[1]]
 
 
-def test_news_gives_way_to_what_is_wrong() -> None:
+def test_news_comes_after_what_is_wrong() -> None:
     view = replace(STATES["three"], notice="sound check")
     assert "sound check" in texts(drawn(view)[1])
     silent = replace(view, health=replace(HEALTH, sound_ok=False))
-    assert "sound check" not in texts(drawn(silent)[1])
+    assert "no sound. sound check" in texts(drawn(silent)[1])
 
 
 class TestSetUp:
