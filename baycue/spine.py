@@ -4,7 +4,7 @@ frame -> pose -> hands -> segmentation -> (a strike) -> club -> checkpoints
       -> measures -> verdict
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from baycue.assemble import SwingMemo, assemble, look
@@ -16,6 +16,7 @@ from baycue.plan.plan import Plan
 from baycue.plan.stance import View
 from baycue.plan.target import Target
 from baycue.pose.grip import gripped_throughout
+from baycue.pose.pose import Pose
 from baycue.pose.sides import stance_in_picture
 from baycue.pose.untangle import untangled
 from baycue.scene import PictureSize, why_unscorable
@@ -134,11 +135,15 @@ def _of_this_swing(
     """The glimpses of the golfer from just before takeaway on, hands and sides put right."""
     since = strike.takeaway_ns - BEFORE_TAKEAWAY_NS
     golfer = [g for g in memory if g.pose and g.stamp_ns >= since]
-    poses = [g.pose for g in golfer if g.pose]
+    right = mended([g.pose for g in golfer if g.pose], plan)
+    return tuple(replace(g, pose=pose) for g, pose in zip(golfer, right, strict=True))
+
+
+def mended(poses: Sequence[Pose], plan: Plan) -> tuple[Pose, ...]:
+    """One golfer's poses in order of time, with sides and hands put right."""
     if plan.view is View.FACE_ON:
         poses = [untangled(pose) for pose in poses]
-    held = gripped_throughout(poses)
-    return tuple(replace(g, pose=pose) for g, pose in zip(golfer, held, strict=True))
+    return tuple(gripped_throughout(poses))
 
 
 def answer(target: Target, evidence: SwingEvidence) -> TargetVerdict:

@@ -3,7 +3,7 @@
 import threading
 import time
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from typing import Any
 
 import numpy as np
@@ -16,7 +16,7 @@ from baycue.live.early import EarlyLooks
 from baycue.live.fill_in import filled_in, settled
 from baycue.live.still import Still
 from baycue.live.worker import Worker
-from baycue.spine import ScoredSwing, score_swing
+from baycue.spine import ScoredSwing, mended, score_swing
 from baycue.swing.segment import StrikeSeen
 from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
 from tests.test_live_fill_in import filmed, stills
@@ -123,7 +123,8 @@ def followed(step: int) -> CameDown:
             early.close()
             assert early.error is None
             since_ns = event.takeaway_ns - BEFORE_TAKEAWAY_NS
-            seen = filled_in(watch.memory, between(since_ns, now_ns), since_ns)
+            mend = partial(mended, plan=PLAN)
+            seen = filled_in(watch.memory, between(since_ns, now_ns), since_ns, mend)
             return CameDown(event, seen, memo)
         early.follow(watch, PLAN)
         time.sleep(0.02)  # for the next picture

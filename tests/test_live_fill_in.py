@@ -1,5 +1,6 @@
 """Frames that the pose model skipped, filled in between the poses before and after."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
 
@@ -9,6 +10,7 @@ import pytest
 from baycue.glimpse import Glimpse
 from baycue.live.fill_in import filled_in
 from baycue.live.still import Still
+from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing, swing_news
 from baycue.swing.swing import CheckpointName
 from tests.filmed_swing import Film, glimpsed
@@ -64,6 +66,25 @@ def test_poses_are_carried_on_along_a_cubic() -> None:
         assert got.pose is not None
         assert true.pose is not None
         np.testing.assert_allclose(got.pose.pixels, true.pose.pixels, atol=1e-6)
+
+
+def test_poses_are_carried_on_from_what_was_put_right() -> None:
+    """A pose that has lost its place by 500 px, put right before it is carried on from."""
+    lost = filmed()[10]
+    assert lost.pose is not None
+    right = lost.pose
+    wrong = replace(lost, pose=replace(right, pixels=right.pixels + 500.0))
+
+    def put_right(poses: Sequence[Pose]) -> Sequence[Pose]:
+        return [right if pose is wrong.pose else pose for pose in poses]
+
+    posed = (*filmed()[:10:2], wrong, *filmed()[12:20:2])
+    expected = filled_in(filmed()[:20:2], stills(filmed()), 0)
+    for got, true in zip(filled_in(posed, stills(filmed()), 0, put_right), expected, strict=True):
+        if got is not wrong:
+            assert got.pose is not None
+            assert true.pose is not None
+            np.testing.assert_array_equal(got.pose.pixels, true.pose.pixels)
 
 
 def test_nothing_is_carried_beyond_the_poses_nor_over_a_long_gap() -> None:

@@ -246,3 +246,13 @@ def test_the_samples_are_a_go(sample: str, config: str) -> None:
     report = watch.report(plan(config))
     assert report is not None
     assert report.of(Answer.NO_GO) == ()
+
+
+def test_frames_that_were_not_looked_at_do_not_slow_the_camera_down() -> None:
+    every = check(Looked(seen("right"), plan()))
+    some = check(Looked(seen("right")[::2], plan()))
+    (rate,), (rate_by_some,) = (
+        [row for row in report.rows if row.name == "frame rate"] for report in (every, some)
+    )
+    assert rate_by_some == rate
+    assert rate.found.startswith("25 a second")

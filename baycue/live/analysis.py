@@ -3,6 +3,7 @@
 import threading
 import time
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from baycue.assemble import SwingMemo
 from baycue.bay.board_watch import BoardWatch
@@ -17,7 +18,7 @@ from baycue.live.timing import SwingTiming
 from baycue.live.view import Stage
 from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
-from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, score_swing
+from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, mended, score_swing
 from baycue.swing.segment import StrikeSeen
 from baycue.swing.swing import CheckpointName
 from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
@@ -121,7 +122,8 @@ class Analysis:
         since_ns, until_ns = strike.takeaway_ns - BEFORE_TAKEAWAY_NS, memory[-1].stamp_ns
         memo = self._early.memo_for(plan)
         waited_ns = time.monotonic_ns()
-        seen = filled_in(memory, self._darkroom.stills_between(since_ns, until_ns), since_ns)
+        stills = self._darkroom.stills_between(since_ns, until_ns)
+        seen = filled_in(memory, stills, since_ns, partial(mended, plan=plan))
         filled_ns = time.monotonic_ns()
         scored = _scored(self._swings, strike, seen, plan, memo)
         scored_ns = time.monotonic_ns()

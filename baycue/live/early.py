@@ -2,13 +2,14 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 from baycue.assemble import SwingMemo
 from baycue.live.fill_in import filled_in, settled
 from baycue.live.still import Still
 from baycue.live.worker import Worker
 from baycue.plan.plan import Plan
-from baycue.spine import look_early
+from baycue.spine import look_early, mended
 from baycue.swing.segment import strike_so_far
 from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
 
@@ -65,5 +66,5 @@ class EarlyLooks:
             return
         since_ns = strike.takeaway_ns - BEFORE_TAKEAWAY_NS
         stills = self._stills_between(since_ns, memory[-1].stamp_ns)
-        seen = settled(filled_in(memory, stills, since_ns), memory)
-        look_early(look.watch.segment, seen, look.plan, look.memo)
+        filled = filled_in(memory, stills, since_ns, partial(mended, plan=look.plan))
+        look_early(look.watch.segment, settled(filled, memory), look.plan, look.memo)

@@ -42,18 +42,21 @@ class Worker(Generic[Task]):
         self._thread.join()
 
     def _run(self) -> None:
-        while (task := self._next()) is not None:
-            try:
-                self._do(task)
-            except Exception as error:
-                self.error = error
+        while self._does_next():
             with self._turn:
                 self._busy = False
                 self._turn.notify_all()
 
-    def _next(self) -> Task | None:
+    def _does_next(self) -> bool:
+        """Do a task, which is let go of afterwards; False if there will be none."""
         with self._turn:
             self._turn.wait_for(lambda: self._closed or self._waiting is not None)
             task, self._waiting = self._waiting, None
-            self._busy = task is not None and not self._closed
-            return task if self._busy else None
+            if task is None or self._closed:
+                return False
+            self._busy = True
+        try:
+            self._do(task)
+        except Exception as error:
+            self.error = error
+        return True
