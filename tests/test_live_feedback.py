@@ -2,6 +2,7 @@
 
 import pytest
 
+from baycue.live.camera_news import CameraNews
 from baycue.live.feedback import FeedbackMode, Pending, When, feedback_mode
 from baycue.live.stage import shown_stage
 from baycue.live.tally import Tally
@@ -103,3 +104,13 @@ def test_a_session_is_counted() -> None:
         runs.append(tally.run_of_passes)
     assert runs == [1, 2, 2, 3, 0, 0]
     assert (tally.balls, tally.passes) == (6, 3)
+
+
+def test_a_lost_camera_is_told_once_and_a_hiccup_is_not() -> None:
+    news, told = CameraNews(), []
+    troubles = ["", "gone", "gone", "", "gone", "gone", "gone", "gone", "still gone", "", ""]
+    for second, trouble in enumerate(troubles):
+        news, line = news.after(trouble, second * 1_000_000_000)
+        told.append(line)
+    assert told[:6] == [None] * 6
+    assert told[6:] == ["camera offline: gone", None, None, "camera online again", None]

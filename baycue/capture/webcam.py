@@ -54,6 +54,8 @@ class WebcamFeed:
 
 
 def _open(index: int, asked: CameraSettings) -> Any:
+    # A camera that is not there is told of once by us, and not at every try by OpenCV.
+    cv2.utils.logging.setLogLevel(cv2.utils.logging.LOG_LEVEL_SILENT)
     for backend in _BACKENDS.get(sys.platform, (cv2.CAP_ANY,)):
         capture = cv2.VideoCapture(index, backend)
         if capture.isOpened():

@@ -11,6 +11,7 @@ from baycue.errors import BaycueError
 from baycue.find_ruler import board_watch
 from baycue.live.analysis import Analysis
 from baycue.live.answers import Answers, Means, Standing
+from baycue.live.camera_news import CameraNews
 from baycue.live.darkroom import Darkroom
 from baycue.live.feedback import FeedbackMode
 from baycue.live.listening import Listener, Listening
@@ -54,7 +55,7 @@ class Session:
         microphone: Listener | None = None,
     ) -> None:
         self._camera, self._means, self._sets = camera, means, tuple(target_sets)
-        self._set_number = 0
+        self._set_number, self._news = 0, CameraNews()
         self._wake, self._stopping = threading.Event(), threading.Event()
         self.answers = Answers(mode, means)
         self.darkroom = Darkroom(camera.ring)
@@ -89,9 +90,15 @@ class Session:
         if heard is not None:
             self._means.say(heard.line)
         status = self._camera.status()
+        self._tell_of_camera("" if status.ended else status.trouble)
         self._means.screen.show(self._view(status))
         if self.analysis.error is not None or (status.ended and self._all_seen()):
             self.stop()
+
+    def _tell_of_camera(self, trouble: str) -> None:
+        self._news, line = self._news.after(trouble, time.monotonic_ns())
+        if line is not None:
+            self._means.say(line)
 
     def _all_seen(self) -> bool:
         """Whether the last frame of a file that is over has long been looked at."""
