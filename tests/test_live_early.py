@@ -19,6 +19,7 @@ from baycue.live.worker import Worker
 from baycue.spine import ScoredSwing, mended, score_swing
 from baycue.swing.segment import StrikeSeen
 from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
+from tests.filmed_swing import later
 from tests.test_live_fill_in import filmed, stills
 from tests.test_spine import plan_with
 
@@ -84,9 +85,9 @@ def test_what_is_settled_stays_as_it_is_when_the_next_pose_comes(step: int) -> N
     posed, pictures = filmed()[::step][:24], stills(filmed())
     for count in range(5, len(posed)):
         now = settled(filled_in(posed[:count], pictures, 0), posed[:count])
-        later = filled_in(posed[: count + 1], pictures, 0)
+        then = filled_in(posed[: count + 1], pictures, 0)
         assert len(now) >= step * (count - 2) + 1
-        for mine, theirs in zip(now, later, strict=False):
+        for mine, theirs in zip(now, then, strict=False):
             assert mine.stamp_ns == theirs.stamp_ns
             assert mine.pose is not None
             assert theirs.pose is not None
@@ -157,6 +158,22 @@ def test_most_pictures_have_been_looked_at_before_the_strike(
     monkeypatch.setattr("baycue.club.track.look_at", counted)
     score_swing(1, down.strike, down.seen, PLAN, down.memo)
     assert len(looked) < len(down.seen) / 2
+
+
+def test_each_swing_has_its_own_memo() -> None:
+    seen, watch, memos = filmed(), Watch(), list[SwingMemo | None]()
+    early = EarlyLooks(lambda since_ns, until_ns: ())
+    for glimpse in (*seen, *later(seen, seen[-1].stamp_ns + 1_000_000_000)):
+        watch, event = watch.after(glimpse)
+        if isinstance(event, StrikeSeen):
+            memos.append(early.memo_for(PLAN))
+        else:
+            early.follow(watch, PLAN)
+    early.close()
+    first, second = memos
+    assert first is not None
+    assert second is not None
+    assert first is not second
 
 
 def test_another_plan_knows_nothing() -> None:

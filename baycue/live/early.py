@@ -13,6 +13,11 @@ from baycue.spine import look_early, mended
 from baycue.swing.segment import strike_so_far
 from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
 
+LOOKS_A_SWING = 1
+"""The first look, as the club starts down, does most of what can be done, and takes about as long
+as the downswing.  Measured on two busy cores, six swings a run at 30 and 60 frames a second: with a
+look at every frame one was always under way at the strike, and the answer came no sooner."""
+
 StillsBetween = Callable[[int, int], tuple[Still, ...]]
 
 
@@ -24,7 +29,7 @@ class _Look:
 
 
 class EarlyLooks:
-    """Looks at a swing again with each frame of the downswing, in a thread of its own.
+    """Looks at a swing while it comes down, in a thread of its own.
 
     ``stills_between``: the pictures there are between two stamps.  A memo is used by that
     thread only, until ``memo_for`` has waited for it and hands the memo over.
@@ -34,6 +39,7 @@ class EarlyLooks:
         self._stills_between = stills_between
         self._memo: SwingMemo | None = None
         self._plan: Plan | None = None
+        self._looks_left = 0
         self._worker: Worker[_Look] = Worker(self._look, "early looks")
 
     @property
@@ -47,8 +53,10 @@ class EarlyLooks:
             self._memo = None
             return
         if self._memo is None or self._plan is not plan:
-            self._memo, self._plan = SwingMemo(), plan
-        self._worker.ask(_Look(watch, plan, self._memo))
+            self._memo, self._plan, self._looks_left = SwingMemo(), plan, LOOKS_A_SWING
+        if self._looks_left:
+            self._looks_left -= 1
+            self._worker.ask(_Look(watch, plan, self._memo))
 
     def memo_for(self, plan: Plan) -> SwingMemo | None:
         """What is known of the swing that has just come down; None if nothing, or too little."""
