@@ -113,6 +113,29 @@ def demo(out: Out = _OUT, hold: Hold = 3.0) -> None:
     run_demo(out, hold, Console())
 
 
+@app.command("check-setup", epilog=SAFETY)
+def check_setup(
+    recording: Recording,
+    plan: PlanFile,
+    seconds: Annotated[
+        float, typer.Option(min=0.5, max=10.0, help="How much of the start is looked at")
+    ] = 1.5,
+) -> None:
+    """Check on a recording's first seconds whether camera, light and golfer are set up right.
+
+    The golfer stands at the ball and holds still meanwhile. Each matter is a go, a no-go with
+    what to move and which way, or unsure. Exit code 5 if anything must be mended.
+
+    Example: `baycue check-setup swing.mp4 --plan configs/left_hander_knee.yaml`
+    """
+    from baycue.commands.check_setup import CheckSetUpRequest, run_check_setup
+    from baycue.errors import SceneError
+
+    report = run_check_setup(CheckSetUpRequest(recording, plan, seconds), Console())
+    if not report.ready:
+        raise typer.Exit(SceneError.exit_code)
+
+
 @app.command("make-recording")
 def make_recording(
     name: Annotated[
@@ -282,6 +305,128 @@ def bench_idle(
     from baycue.commands.bench_idle import IdleRequest, run_bench_idle
 
     run_bench_idle(IdleRequest(minutes, seed, out, workers), Console())
+
+
+@app.command(epilog=SAFETY)
+def live(
+    source: Annotated[
+        str,
+        typer.Option(
+            "--source",
+            "-s",
+            help="A webcam's number or name (`baycue devices`), the address of a phone or network "
+            "camera (http, rtsp), or a recording to play as if live",
+        ),
+    ],
+    plan: Annotated[
+        list[Path],
+        typer.Option("--plan", "-p", help="The coach's plan; give several to step through by N"),
+    ],
+    size: Annotated[str, typer.Option(help="Picture size to ask a webcam for")] = "1280x720",
+    fps: Annotated[float, typer.Option(min=1, help="Frames a second to ask a webcam for")] = 60.0,
+    exposure: Annotated[
+        float | None, typer.Option(min=0.01, help="Fixed exposure of a webcam, milliseconds")
+    ] = None,
+    mjpg: Annotated[bool, typer.Option(help="Ask a webcam for packed pictures (MJPG)")] = True,
+    feedback: Annotated[
+        str, typer.Option(help="at-once, delay:SECONDS after the verdict, or on-request (key A)")
+    ] = "at-once",
+    window: Annotated[bool, typer.Option(help="Show the big screen")] = True,
+    display: Annotated[int, typer.Option(min=0, help="Which screen, from 0")] = 0,
+    full_screen: Annotated[bool, typer.Option("--full-screen", help="Fill the screen")] = False,
+    sound: Annotated[bool, typer.Option(help="Sound the tones")] = True,
+    sound_device: Annotated[
+        str | None, typer.Option(help="Number or name (`baycue devices`); else the system's own")
+    ] = None,
+    volume: Annotated[float, typer.Option(min=0.0, max=1.0, help="Of the tones, 0 to 1")] = 1.0,
+    microphone: Annotated[
+        str | None,
+        typer.Option(help="Number, name or `default`: tells a ball struck from a practice swing"),
+    ] = None,
+    skip_set_up: Annotated[
+        bool, typer.Option("--skip-set-up", help="Leave out the set-up check at the start")
+    ] = False,
+) -> None:
+    """Watch a golfer through a camera and answer every swing.
+
+    First the set-up check: it ends by itself once it has stood as go for two seconds, or with
+    the first swing; key A goes on whatever it says. Then pass, fail or too close to call by a
+    tone and on the big screen. A camera or sound card that is lost is told of and opened again.
+
+    Example: `baycue live --source 0 --plan configs/left_hander_knee.yaml --exposure 4`
+    """
+    from baycue.capture.settings import CameraSettings
+    from baycue.commands.live import LiveRequest, picture_size, run_live
+    from baycue.cues.sound_device import SoundChoice
+    from baycue.live.feedback import feedback_mode
+
+    try:
+        width_px, height_px = picture_size(size)
+        mode = feedback_mode(feedback)
+    except ValueError as error:
+        raise BaycueError(str(error)) from None
+    request = LiveRequest(
+        source,
+        plan,
+        CameraSettings(width_px, height_px, fps, exposure, mjpg),
+        mode,
+        window,
+        sound,
+        full_screen,
+        display,
+        SoundChoice(sound_device, volume),
+        microphone,
+        skip_set_up,
+    )
+    run_live(request, Console())
+
+
+@app.command()
+def devices() -> None:
+    """List the cameras and sound devices of this machine.
+
+    Example: `baycue devices`
+    """
+    from baycue.commands.devices import run_devices
+
+    run_devices(Console())
+
+
+@app.command()
+def latency(
+    swings: Annotated[int, typer.Option(min=1, help="How many swings to measure")] = 50,
+    clip: Annotated[
+        Path | None, typer.Option(help="A sample with its truth beside it; else one of 30 fps")
+    ] = None,
+    plan: Annotated[Path | None, typer.Option("--plan", "-p", help="The plan to judge by")] = None,
+    heard: Annotated[bool, typer.Option(help="With screen, sound card and recorder")] = True,
+) -> None:
+    """Measure how long after impact the tone comes: software, estimated output, end to end.
+
+    A clip is served frame by frame as a network camera would, the whole live loop watches it,
+    the tone goes into a silent sound card and is recorded from there. Needs PulseAudio and
+    Xvfb; without them only the software is measured.
+
+    Example: `baycue latency --swings 50`
+    """
+    from baycue.commands.latency import LatencyRequest, run_latency
+
+    run_latency(LatencyRequest(clip, plan, swings, heard), Console())
+
+
+@app.command("benchmark-live")
+def benchmark_live(
+    minutes: Annotated[float, typer.Option(min=0.1, help="How long to run")] = 10.0,
+) -> None:
+    """Measure whether the live loop keeps up with 720p at 60 frames a second, and stays flat.
+
+    Prints frames lost, poses a second, memory and its slope.
+
+    Example: `baycue benchmark-live --minutes 10`
+    """
+    from baycue.commands.benchmark_live import run_benchmark_live
+
+    run_benchmark_live(minutes, Console())
 
 
 def main(arguments: Sequence[str] | None = None) -> None:

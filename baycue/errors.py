@@ -2,6 +2,7 @@
 
     BaycueError             base; its text is one clear line: what, where, what to do
     +-- RecordingError      a recording cannot be read or is not usable
+    |   +-- CameraError     a camera cannot be opened, or went away
     +-- PlanError           a plan file is wrong
     +-- SceneError          the picture does not show what the job needs
     +-- OutputError         a result cannot be written (nothing is ever overwritten)
@@ -20,6 +21,10 @@ class RecordingError(BaycueError):
     """A recording is missing, not a video, empty, damaged or too slow."""
 
     exit_code = 3
+
+
+class CameraError(RecordingError):
+    """A camera cannot be opened, went away or gives no usable pictures."""
 
 
 class PlanError(BaycueError):

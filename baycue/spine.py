@@ -4,8 +4,7 @@ frame -> pose -> hands -> segmentation -> (a strike) -> club -> checkpoints
       -> measures -> verdict
 """
 
-from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from baycue.assemble import SwingMemo, assemble, look
@@ -17,10 +16,10 @@ from baycue.plan.plan import Plan
 from baycue.plan.stance import View
 from baycue.plan.target import Target
 from baycue.pose.grip import gripped_throughout
+from baycue.pose.pose import Pose
 from baycue.pose.sides import stance_in_picture
 from baycue.pose.untangle import untangled
 from baycue.scene import PictureSize, why_unscorable
-from baycue.swing.hands import HandSample, hand_sample
 from baycue.swing.segment import (
     LOOK_AHEAD_NS,
     LOOK_THROUGH_NS,
@@ -28,15 +27,13 @@ from baycue.swing.segment import (
     SegmentState,
     StrikeSeen,
     ThroughSeen,
-    advance,
     strike_so_far,
 )
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.verdict.judge import judge_swing, judge_target
 from baycue.verdict.verdict import SwingVerdict, TargetVerdict
+from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
 
-_REMEMBER_NS = 5_000_000_000
-_BEFORE_TAKEAWAY_NS = 250_000_000
 _FINISH_SIGMA_NS = 200_000_000
 
 
@@ -78,17 +75,15 @@ SwingNews = ScoredSwing | UnscorableSwing | FinishedSwing
 
 def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
     """Tell of each swing as soon as it has come back to the ball, and again of its finish."""
-    state, number, last, strike = SegmentState(), 0, None, None
-    memory: deque[Glimpse] = deque()
+    watch, number, last, strike = Watch(), 0, None, None
     for glimpse in seen:
-        _remember(memory, glimpse)
-        state, event = advance(state, hands_in(glimpse, state), look_ahead_ns(plan))
+        watch, event = watch.after(glimpse, look_ahead_ns(plan))
         if isinstance(event, StrikeSeen):
             number, strike = number + 1, event
-            last = score_swing(number, event, tuple(memory), plan)
+            last = score_swing(number, event, watch.memory, plan)
             yield last
         elif event and strike and isinstance(last, ScoredSwing):
-            last, before = seen_on(last, strike, event, tuple(memory), plan), last
+            last, before = seen_on(last, strike, event, watch.memory, plan), last
             if last is not before:
                 yield FinishedSwing(last)
 
@@ -98,19 +93,6 @@ def look_ahead_ns(plan: Plan) -> int:
     through = CheckpointName.P8
     asked = any(through in (target.when.start, target.when.end) for target in plan.targets)
     return LOOK_THROUGH_NS if asked else LOOK_AHEAD_NS
-
-
-def hands_in(glimpse: Glimpse, state: SegmentState) -> HandSample | None:
-    """The hands in one glimpse, following where the segmentation last had them."""
-    if glimpse.pose is None:
-        return None
-    return hand_sample(glimpse.pose, state.hands_expected_px(glimpse.stamp_ns))
-
-
-def _remember(memory: deque[Glimpse], glimpse: Glimpse) -> None:
-    memory.append(glimpse)
-    while memory[0].stamp_ns < glimpse.stamp_ns - _REMEMBER_NS:
-        memory.popleft()
 
 
 def score_swing(
@@ -151,13 +133,17 @@ def _of_this_swing(
     strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
 ) -> tuple[Glimpse, ...]:
     """The glimpses of the golfer from just before takeaway on, hands and sides put right."""
-    since = strike.takeaway_ns - _BEFORE_TAKEAWAY_NS
+    since = strike.takeaway_ns - BEFORE_TAKEAWAY_NS
     golfer = [g for g in memory if g.pose and g.stamp_ns >= since]
-    poses = [g.pose for g in golfer if g.pose]
+    right = mended([g.pose for g in golfer if g.pose], plan)
+    return tuple(replace(g, pose=pose) for g, pose in zip(golfer, right, strict=True))
+
+
+def mended(poses: Sequence[Pose], plan: Plan) -> tuple[Pose, ...]:
+    """One golfer's poses in order of time, with sides and hands put right."""
     if plan.view is View.FACE_ON:
         poses = [untangled(pose) for pose in poses]
-    held = gripped_throughout(poses)
-    return tuple(replace(g, pose=pose) for g, pose in zip(golfer, held, strict=True))
+    return tuple(gripped_throughout(poses))
 
 
 def answer(target: Target, evidence: SwingEvidence) -> TargetVerdict:

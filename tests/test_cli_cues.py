@@ -20,6 +20,7 @@ class FailingSpeaker:
     left: int
     played: list[Tone] = field(default_factory=list)
     closed: bool = False
+    is_alive = True
 
     def play(self, tone: Tone) -> None:
         if not self.left:

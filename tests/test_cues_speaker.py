@@ -1,14 +1,10 @@
 """Speakers: the callback's work, the files, and a real sound server where there is one."""
 
 import os
-import shutil
 import subprocess
 import sys
-import time
 import wave
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from ctypes.util import find_library
+from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
@@ -21,6 +17,14 @@ from baycue.cues.tones import RATE_HZ, Samples, tone_for
 from baycue.cues.wav import WavSpeaker
 from baycue.errors import OutputError
 from baycue.verdict.verdict import Outcome
+from tests.sound_server import (
+    has_sink,
+    needs_portaudio,
+    needs_sound_server,
+    recording,
+    sound_server,
+    wait_until,
+)
 
 
 def feed(playback: Playback, blocks: int, size: int, start_s: float = 10.0) -> Samples:
@@ -133,11 +137,6 @@ def test_without_the_sound_library_tones_go_to_files_and_the_reason_is_told() ->
     assert why == "no sound: PortAudio library not found; tones go to fallback.wav"
 
 
-needs_portaudio = pytest.mark.skipif(
-    find_library("portaudio") is None, reason="the PortAudio library is not installed"
-)
-
-
 @needs_portaudio
 def test_without_a_usable_device_tones_go_to_files_and_the_reason_is_told() -> None:
     choose_absent = "import sounddevice\nsounddevice.default.device = 9999\n"
@@ -146,14 +145,6 @@ def test_without_a_usable_device_tones_go_to_files_and_the_reason_is_told() -> N
     assert told.endswith("; tones go to fallback.wav\n")
     assert len(told.splitlines()) == 1
 
-
-SOUND_SERVER = ("pulseaudio", "parec", "pactl")
-needs_sound_server = pytest.mark.skipif(
-    any(shutil.which(program) is None for program in SOUND_SERVER)
-    or not Path("/usr/share/alsa/alsa.conf.d").exists()
-    or not list(Path("/usr/lib").glob("*/alsa-lib/libasound_module_pcm_pulse.so")),
-    reason="PulseAudio, its tools or its ALSA plug-in are not installed",
-)
 
 PLAY_TWO = """
 import time
@@ -169,58 +160,6 @@ time.sleep(1.2)
 speaker.play(tone_for(Outcome.PASS))
 speaker.close()
 """
-
-
-@contextmanager
-def sound_server(folder: Path) -> Iterator[dict[str, str]]:
-    """A PulseAudio of our own with one silent sink, and the environment that reaches it."""
-    folder.mkdir(exist_ok=True)
-    socket = folder / "socket"
-    (folder / "asound.conf").write_text("pcm.!default { type pulse }\n")
-    private = {"HOME": str(folder), "XDG_RUNTIME_DIR": str(folder)}
-    command = ["pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "--use-pid-file=no"]
-    command += ["-L", f"module-null-sink sink_name=bay rate={RATE_HZ}"]
-    command += ["-L", f"module-native-protocol-unix auth-anonymous=1 socket={socket}"]
-    with (folder / "log").open("wb") as log:
-        server = subprocess.Popen(command, env={**os.environ, **private}, stdout=log, stderr=log)
-    try:
-        yield private | {
-            "PULSE_SERVER": f"unix:{socket}",
-            "ALSA_CONFIG_PATH": f"/usr/share/alsa/alsa.conf:{folder / 'asound.conf'}",
-        }
-    finally:
-        server.terminate()
-        server.wait(10)
-
-
-@contextmanager
-def recording(path: Path, env: dict[str, str]) -> Iterator[None]:
-    """Record the sink's monitor to a raw file of 32-bit floats, already running on entry."""
-    record = ["parec", "-d", "bay.monitor", "--raw", "--format=float32le", "--channels=1"]
-    record += [f"--rate={RATE_HZ}", "--latency-msec=20"]
-    with path.open("wb") as file:
-        recorder = subprocess.Popen(record, env={**os.environ, **env}, stdout=file)
-        try:
-            wait_until(lambda: path.stat().st_size > 0)
-            yield
-            time.sleep(0.5)
-        finally:
-            recorder.terminate()
-            recorder.wait(10)
-
-
-def wait_until(ready: Callable[[], bool]) -> None:
-    for _ in range(100):
-        if ready():
-            return
-        time.sleep(0.1)
-    raise AssertionError("waited ten seconds in vain")
-
-
-def has_sink(env: dict[str, str]) -> bool:
-    probe = ["pactl", "list", "short", "sinks"]
-    found = subprocess.run(probe, env={**os.environ, **env}, capture_output=True)
-    return b"bay" in found.stdout
 
 
 @needs_portaudio
@@ -259,6 +198,7 @@ speaker.close()
 @needs_portaudio
 @needs_sound_server
 def test_a_lost_sound_card_is_told_and_used_again_when_it_is_back(tmp_path: Path) -> None:
+    said: list[str] = []
     with sound_server(tmp_path / "server") as env:
         wait_until(lambda: has_sink(env))
         player = subprocess.Popen(
@@ -271,14 +211,19 @@ def test_a_lost_sound_card_is_told_and_used_again_when_it_is_back(tmp_path: Path
         )
         answers = iter(player.stdout or ())
         opened, first = next(answers), ask(player, answers)
-    time.sleep(1.2)
-    lost = ask(player, answers)
+
+    def lost() -> bool:
+        said.append(ask(player, answers))
+        return said[-1] != "sounds"
+
+    wait_until(lost)
     with sound_server(tmp_path / "server") as env:
         wait_until(lambda: has_sink(env))
-        back = ask(player, answers)
+        wait_until(lambda: ask(player, answers) == "sounds")
         player.communicate(timeout=30)
-    assert (opened.strip(), first, back) == ("None", "sounds", "sounds")
-    assert lost.startswith("no sound: ")
+    assert (opened.strip(), first) == ("None", "sounds")
+    assert said[-1].startswith("no sound: ")
+    assert said[-1].endswith("trying again")
 
 
 def ask(player: subprocess.Popen[str], answers: Iterator[str]) -> str:

@@ -20,7 +20,6 @@ from baycue.spine import (
     SwingNews,
     UnscorableSwing,
     answer,
-    hands_in,
     look_ahead_ns,
     look_early,
     score_swing,
@@ -30,13 +29,12 @@ from baycue.spine import (
 from baycue.swing.segment import (
     LOOK_THROUGH_NS,
     FinishSeen,
-    SegmentState,
     StrikeSeen,
-    advance,
     strike_so_far,
 )
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.verdict import Outcome
+from baycue.watch import Watch
 from tests.canned_readings import TOP_NS, seconds, true_times_s
 from tests.filmed_swing import Film, KnownPoses, frames_of, glimpsed, later, poses_in
 from tests.stick_golfer import StickGolfer, down_the_line
@@ -125,15 +123,14 @@ def test_a_plan_that_asks_for_p8_waits_for_it() -> None:
 def test_looking_early_changes_no_answer(fps: float) -> None:
     """Live, most of the work is done before the strike; the verdict must be the same."""
     plan, seen, memo = plan_with(), seen_in(fps), SwingMemo()
-    state, memory, looks = SegmentState(), list[Glimpse](), 0
+    watch, looks = Watch(), 0
     for glimpse in seen:
-        memory.append(glimpse)
-        state, event = advance(state, hands_in(glimpse, state))
-        if strike_so_far(state):
-            look_early(state, tuple(memory), plan, memo)
+        watch, event = watch.after(glimpse)
+        if strike_so_far(watch.segment):
+            look_early(watch.segment, watch.memory, plan, memo)
             looks += 1
         if isinstance(event, StrikeSeen):
-            early, late = (score_swing(1, event, tuple(memory), plan, m) for m in (memo, None))
+            early, late = (score_swing(1, event, watch.memory, plan, m) for m in (memo, None))
             break
     assert looks > 3
     assert isinstance(early, ScoredSwing)

@@ -34,14 +34,14 @@ def draw_band(
     canvas.surface.blit(shape, (round(columns.shape), round((height_px - size) / 2)))
     count_px = _draw_count(canvas, verdict.swing_number, tally, columns.right, height_px)
     width = columns.right - count_px - 0.2 * height_px - columns.text
-    lines, letters = _largest(headline(verdict), width, height_px)
+    lines, letters = fitted_words(headline(verdict), width, height_px)
     height = letters.cap_px * (1 + _WORD_PITCH * (len(lines) - 1))
     for index, line in enumerate(lines):
         top = (height_px - height) / 2 + index * _WORD_PITCH * letters.cap_px
         canvas.put([line], letters, GROUND, columns.text, top, True)
 
 
-def _largest(words: str, width_px: float, height_px: float) -> tuple[list[str], Letters]:
+def fitted_words(words: str, width_px: float, height_px: float) -> tuple[list[str], Letters]:
     """The words in one line or two, whichever lets the letters be larger."""
     settings = [_fitted(lines, width_px, height_px) for lines in _splits(words)]
     return max(settings, key=lambda setting: (setting[1].cap_px, -_widest(*setting)))
@@ -54,12 +54,20 @@ def _splits(words: str) -> list[list[str]]:
 
 
 def _fitted(lines: list[str], width_px: float, height_px: float) -> tuple[list[str], Letters]:
-    cap = round(_LARGEST[len(lines)] * height_px)
-    shrink = min(1.0, width_px / _widest(lines, letters_of(cap)))
-    letters = letters_of(max(int(cap * shrink), 1))
+    return lines, _widest_letters(lines, width_px, round(_LARGEST[len(lines)] * height_px))
+
+
+def widest_letters(words: str, width_px: float, cap_px: float) -> Letters:
+    """Letters up to a height in which one line is no wider than ``width_px``."""
+    return _widest_letters([words], width_px, round(cap_px))
+
+
+def _widest_letters(lines: list[str], width_px: float, cap_px: int) -> Letters:
+    shrink = min(1.0, width_px / _widest(lines, letters_of(cap_px)))
+    letters = letters_of(max(int(cap_px * shrink), 1))
     while letters.cap_px > 1 and _widest(lines, letters) > width_px:
         letters = letters_of(letters.cap_px - 2)
-    return lines, letters
+    return letters
 
 
 def _widest(lines: list[str], letters: Letters) -> int:

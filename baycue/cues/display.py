@@ -14,20 +14,41 @@ SIZE_PX = (1280, 720)
 class Window:
     """One resizable window; ``surface`` is what to draw on, ``show`` puts it before the golfer.
 
-    Raises OutputError, with the reason, where no window can be opened.
+    ``display`` is which screen, from 0.  Raises OutputError, with the reason, where no window
+    can be opened.
     """
 
-    def __init__(self, size_px: tuple[int, int] = SIZE_PX, full_screen: bool = False) -> None:
+    def __init__(
+        self, size_px: tuple[int, int] = SIZE_PX, full_screen: bool = False, display: int = 0
+    ) -> None:
         reason = _no_display()
         if reason:
             raise OutputError(f"no window: {reason}")
         try:
             pygame.display.init()
-            flags = pygame.FULLSCREEN if full_screen else pygame.RESIZABLE
-            pygame.display.set_mode((0, 0) if full_screen else size_px, flags)
-            pygame.display.set_caption("Baycue")
+            self._check_display(display)
+            self._size_px, self._display = size_px, display
+            self._open(full_screen)
         except pygame.error as error:
             raise OutputError(f"no window: {error}") from error
+
+    def _check_display(self, display: int) -> None:
+        count = pygame.display.get_num_displays()
+        if not 0 <= display < count:
+            have = "only display 0" if count == 1 else f"displays 0 to {count - 1}"
+            pygame.display.quit()
+            raise OutputError(f"no window: there is no display {display}; this machine has {have}")
+
+    def _open(self, full_screen: bool) -> None:
+        flags = pygame.FULLSCREEN if full_screen else pygame.RESIZABLE
+        size = (0, 0) if full_screen else self._size_px
+        pygame.display.set_mode(size, flags, display=self._display)
+        pygame.display.set_caption("Baycue")
+        self._full_screen = full_screen
+
+    def toggle_full_screen(self) -> None:
+        """Over to full screen, or back to a window."""
+        self._open(not self._full_screen)
 
     @property
     def surface(self) -> pygame.Surface:

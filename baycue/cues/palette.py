@@ -8,6 +8,8 @@ GROUND: Colour = (16, 21, 28)
 TEXT: Colour = (244, 242, 236)
 QUIET: Colour = (172, 181, 192)
 RULE: Colour = (58, 68, 80)
+CALM: Colour = (200, 208, 218)
+PANEL: Colour = (34, 42, 52)
 
 OUTCOME: dict[Outcome, Colour] = {
     Outcome.PASS: (70, 178, 255),

@@ -37,14 +37,19 @@ class Playback:
         """Sound a cue when due, after the one sounding now; a waiting one is replaced."""
         self._asked = cue
 
-    def fill(self, block: Samples, block_s: float) -> None:
-        """Write the next (n,) or (n, channels) samples; ``block_s`` is when the first sounds."""
+    def fill(self, block: Samples, block_s: float) -> int | None:
+        """Write the next (n,) or (n, channels) samples; ``block_s`` is when the first sounds.
+
+        Returns the sample of the block at which a tone began, if one did.
+        """
         block.fill(0)
-        first = 0
+        first, begins = 0, False
         if self._playing is None:
             first = self._start(len(block), block_s)
+            begins = self._playing is not None
         if self._playing is not None:
             self._copy(self._playing.samples, block, first)
+        return first if begins else None
 
     def _start(self, length: int, block_s: float) -> int:
         cue = self._asked

@@ -85,7 +85,7 @@ def _figures(answer: TargetVerdict, value: Letters, margin: Letters) -> list[Blo
     colour = OUTCOME[answer.outcome]
     return [
         Block([answer.said.value], value, colour, True),
-        Block([answer.said.margin], margin, colour, True),
+        Block([answer.said.margin_and_end], margin, colour, True),
     ]
 
 

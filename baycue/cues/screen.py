@@ -23,6 +23,7 @@ _SETTINGS = (
     Sizes(title=0.8, value=1.05, margin=1.0, detail=0.4, band=2.3, stacked=True),
     Sizes(title=0.73, value=1.0, margin=0.73, detail=0.4, band=2.4),
     Sizes(title=0.73, value=0.8, margin=0.73, detail=0.36, band=2.0),
+    Sizes(title=0.73, value=0.73, margin=0.73, detail=0.26, band=1.4),
 )
 """From roomy to close: 1.0 is 22 arcmin, the preferred height, and 0.73 is 16, the least."""
 
@@ -47,6 +48,8 @@ class _Page:
 
     @property
     def footer_px(self) -> float:
+        if not self.caution:
+            return 0.0
         return self.small.height_px(len(self.caution)) + 1.8 * self.small.cap_px
 
     @property
@@ -60,15 +63,17 @@ def draw_verdict(
     verdict: SwingVerdict,
     viewing: Viewing | None = None,
     tally: str = "",
+    with_caution: bool = True,
 ) -> tuple[DrawnLine, ...]:
     """Fill the surface with a swing's verdict; returns every line as drawn.
 
     Letters are sized for ``viewing`` so that the golfer reads the verdict and every target's
     name, value and margin from there.  Long words wrap.  Where it will not all fit, the coach's
     phrases go first, then all letters shrink together; nothing is ever cut off.  ``tally`` is a
-    short line such as ``7 of 12 passed``.
+    short line such as ``7 of 12 passed``.  Leave the caution out only where it is shown elsewhere.
     """
-    page = _fitting_page(surface.get_size(), verdict, viewing or Viewing())
+    caution = CAUTION if with_caution else ""
+    page = _fitting_page(surface.get_size(), verdict, viewing or Viewing(), caution)
     canvas = Canvas(surface)
     surface.fill(GROUND)
     draw_band(canvas, verdict, tally, page.columns, page.band_px)
@@ -77,12 +82,20 @@ def draw_verdict(
     return tuple(canvas.lines)
 
 
-def _fitting_page(size: tuple[int, int], verdict: SwingVerdict, viewing: Viewing) -> _Page:
+def letter_unit_px(size: tuple[int, int], viewing: Viewing) -> float:
+    """The preferred cap height on a screen of (width, height) px, or less on an odd one."""
     width, height = size
     unit = letter_height_px(viewing.distance_m, PREFERRED_ARCMIN, viewing.screen_width_m, width)
-    unit = min(unit, width / 18, height / 8)
+    return min(unit, width / 18, height / 8)
+
+
+def _fitting_page(
+    size: tuple[int, int], verdict: SwingVerdict, viewing: Viewing, caution: str
+) -> _Page:
+    width, height = size
+    unit = letter_unit_px(size, viewing)
     pages = (
-        _page(verdict, sizes, unit, width, cue)
+        _page(verdict, sizes, unit, width, cue, caution)
         for sizes, cue in _settings()
         if sizes.least_height(len(verdict.targets)) * unit <= height
     )
@@ -108,13 +121,15 @@ def _settings() -> Iterator[tuple[Sizes, bool]]:
         yield sizes, False
 
 
-def _page(verdict: SwingVerdict, sizes: Sizes, unit: float, width: int, cue: bool) -> _Page:
+def _page(
+    verdict: SwingVerdict, sizes: Sizes, unit: float, width: int, cue: bool, caution: str
+) -> _Page:
     margin = _MARGIN * unit
     shape_width = 0.6 * sizes.band * unit
     columns = Columns(margin, shape_width, margin + shape_width + 0.5 * unit, width - margin)
     small = letters_of(max(round(min(_SMALL_PRINT, sizes.detail) * unit), 1))
     rows = tuple(set_row(answer, sizes, unit, columns, cue) for answer in verdict.targets)
-    return _Page(unit, sizes, columns, rows, small.wrap(CAUTION, width - 2 * margin), small)
+    return _Page(unit, sizes, columns, rows, small.wrap(caution, width - 2 * margin), small)
 
 
 def _fits(page: _Page, height: int) -> bool:
@@ -136,6 +151,8 @@ def _draw_rows(canvas: Canvas, page: _Page) -> None:
 
 
 def _draw_footer(canvas: Canvas, page: _Page) -> None:
+    if not page.caution:
+        return
     width, height = canvas.surface.get_size()
     top = height - page.footer_px
     canvas.surface.fill(RULE, (0, round(top), width, 2))

@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Protocol
 
 from baycue.cues.sound_card import SoundCardSpeaker
+from baycue.cues.sound_device import SoundChoice
 from baycue.cues.tones import Tone
 from baycue.cues.wav import WavSpeaker
 from baycue.errors import OutputError
@@ -11,6 +12,10 @@ from baycue.errors import OutputError
 
 class Speaker(Protocol):
     """Something that sounds tones."""
+
+    @property
+    def is_alive(self) -> bool:
+        """False if tones are wanted and would not be heard now."""
 
     def play(self, tone: Tone) -> None:
         """Start a tone and return at once; OutputError if it cannot sound."""
@@ -22,9 +27,11 @@ class Speaker(Protocol):
         """One line on what was really opened."""
 
 
-def open_speaker(fallback_wav: Path) -> tuple[Speaker, str | None]:
+def open_speaker(
+    fallback_wav: Path, choice: SoundChoice | None = None
+) -> tuple[Speaker, str | None]:
     """The sound card, or a WAV writer and the one-line reason why."""
     try:
-        return SoundCardSpeaker(), None
+        return SoundCardSpeaker(choice), None
     except OutputError as error:
         return WavSpeaker(fallback_wav), f"{error}; tones go to {fallback_wav}"

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from enum import Enum
 
+from baycue.setup.report import SetUpReport
 from baycue.verdict.verdict import SwingVerdict
 
 
@@ -39,7 +40,8 @@ class LiveView:
 
     ``verdict``: the last one given.  ``run_of_passes``: swings passed in a row up to now.
     ``unscorable``: why the last swing seen could not be judged, if it could not.
-    ``plan_name``: whose targets are on.
+    ``plan_name``: whose targets are on.  ``set_up``: the latest set-up check, shown at that
+    stage.
     """
 
     stage: Stage = Stage.OFFLINE
@@ -51,3 +53,4 @@ class LiveView:
     plan_name: str = ""
     notice: str | None = None
     health: Health = field(default_factory=Health)
+    set_up: SetUpReport | None = None

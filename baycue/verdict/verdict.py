@@ -18,13 +18,23 @@ class Outcome(Enum):
 class Said:
     """The figures of one answer in the coach's units, for screens and tables.
 
-    ``margin`` carries its own words, such as ``1.9 cm short``.
+    ``margin`` carries its own words, such as ``1.9 cm short``.  ``end``: for a range, the end
+    that the margin counts from; else empty.
     """
 
     value: str
     bound: str
     margin: str
     give_or_take: str
+    end: str = ""
+
+    @property
+    def margin_and_end(self) -> str:
+        """The margin that says by itself what it counts from: ``0.38 above 2.50``."""
+        if not self.end:
+            return self.margin
+        link = " of" if self.margin.endswith("short") else ""
+        return f"{self.margin}{link} {self.end}"
 
 
 @dataclass(frozen=True, slots=True)

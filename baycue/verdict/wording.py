@@ -22,6 +22,7 @@ def say_figures(bound: Bound, value: float, margin: Margin, spread: float, sure:
         bound=_say_bound(bound, places),
         margin=_say_margin(margin, places),
         give_or_take=say(spread, unit, places),
+        end=_say_end(bound, margin, places),
     )
 
 
@@ -45,6 +46,13 @@ def _say_margin(margin: Margin, places: int) -> str:
     else:
         side = "above" if margin.is_low else "under"
     return f"{say(abs(margin.size), unit, places)} {side}"
+
+
+def _say_end(bound: Bound, margin: Margin, places: int) -> str:
+    """The nearest end of a range; a single bound needs no telling apart."""
+    if not (bound.low and bound.high):
+        return ""
+    return say(margin.threshold.value, margin.threshold.written, places)
 
 
 def _say_bound(bound: Bound, places: int) -> str:

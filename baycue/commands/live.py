@@ -1,0 +1,144 @@
+"""Watch ball after ball from a camera until the golfer quits."""
+
+import re
+from collections.abc import Callable, Sequence
+from contextlib import ExitStack, suppress
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from rich.console import Console
+
+from baycue.capture.camera import LiveCamera
+from baycue.capture.opening import LiveSource, live_source
+from baycue.capture.settings import CameraSettings
+from baycue.cues.keys import HELP
+from baycue.cues.live_screen import LiveScreen
+from baycue.cues.sound_card import SoundCardSpeaker
+from baycue.cues.sound_device import SoundChoice
+from baycue.cues.speaker import Speaker
+from baycue.ear.microphone import Microphone
+from baycue.errors import BaycueError, OutputError
+from baycue.live.answers import Means, ToldSwing
+from baycue.live.feedback import FeedbackMode
+from baycue.live.screen import BigScreen, NoScreen
+from baycue.live.session import Session, TargetSet
+from baycue.live.set_up import SetUpCheck
+from baycue.live.silence import Silence
+from baycue.plan.load import load_plan
+from baycue.pose.landmarker import MediaPipePose
+
+
+@dataclass(frozen=True, slots=True)
+class LiveRequest:
+    """What the user asked for."""
+
+    source: str
+    plans: Sequence[Path]
+    settings: CameraSettings = field(default_factory=CameraSettings)
+    mode: FeedbackMode = field(default_factory=FeedbackMode)
+    window: bool = True
+    sound: bool = True
+    full_screen: bool = False
+    display: int = 0
+    sound_choice: SoundChoice = field(default_factory=SoundChoice)
+    microphone: str | None = None
+    skip_set_up: bool = False
+
+
+def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
+    """Watch and answer; raises BaycueError with one clear line."""
+    sets = tuple(TargetSet(path.stem, load_plan(path)) for path in request.plans)
+    source = live_source(request.source, request.settings)
+    with ExitStack() as stack:
+        means = _means(request, stack, console)
+        microphone = open_microphone(request.microphone)
+        estimator = stack.enter_context(MediaPipePose())
+        camera = LiveCamera(source.open_feed, source.patience)
+        set_up = None if request.skip_set_up else SetUpCheck()
+        session = Session(camera, estimator, sets, means, request.mode, set_up, microphone)
+        _run(session, console)
+    _sum_up(session, camera, source, console)
+    return session.answers.told
+
+
+def _run(session: Session, console: Console) -> None:
+    try:
+        session.run()
+    except KeyboardInterrupt:
+        _say(console, "stopped")
+
+
+def _means(request: LiveRequest, stack: ExitStack, console: Console) -> Means:
+    def say(line: str) -> None:
+        _say(console, line)
+
+    speaker: Speaker = Silence()
+    if request.sound:
+        speaker = live_speaker(request.sound_choice)
+        stack.callback(_close_quietly, speaker)
+        say(speaker.describe())
+    screen = _screen(request, say)
+    stack.callback(screen.close)
+    return Means(speaker, screen, say)
+
+
+def live_speaker(choice: SoundChoice) -> Speaker:
+    """The sound card, also one that is not there yet; OutputError if a named one is not."""
+    try:
+        return SoundCardSpeaker(choice)
+    except OutputError:
+        if choice.device is not None:
+            raise
+        return SoundCardSpeaker(choice, patient=True)
+
+
+def _close_quietly(speaker: Speaker) -> None:
+    with suppress(BaycueError):
+        speaker.close()
+
+
+def _screen(request: LiveRequest, say: Callable[[str], None]) -> BigScreen:
+    """The window; NoScreen where there is none, unless a display was asked for by number."""
+    if not request.window:
+        return NoScreen()
+    try:
+        screen = LiveScreen(request.display, request.full_screen)
+    except OutputError as error:
+        if request.display:
+            raise
+        say(f"{error}; verdicts are told here")
+        return NoScreen()
+    say(f"{screen.describe()}. {HELP}")
+    return screen
+
+
+def open_microphone(named: str | None) -> Microphone | None:
+    """By name or number, ``default`` for the system's own; None and ``none`` for none."""
+    if named is None or named.strip().lower() == "none":
+        return None
+    return Microphone(None if named.strip().lower() == "default" else named)
+
+
+def _sum_up(session: Session, camera: LiveCamera, source: LiveSource, console: Console) -> None:
+    """What the camera really gave, and where the time went."""
+    status = camera.status()
+    dropped = status.dropped + session.darkroom.damaged
+    _say(console, f"{source.name}: {status.got or status.trouble}")
+    _say(
+        console,
+        f"{status.frames} frames read, {dropped} dropped or damaged, opened "
+        f"{status.times_opened} time(s); the pose model looked at {session.analysis.poses}; "
+        f"{session.analysis.swings} swing(s)",
+    )
+
+
+def picture_size(text: str) -> tuple[int, int]:
+    """Read ``1280x720``; ValueError otherwise."""
+    match = re.fullmatch(r"(\d{2,5})\s*[xX]\s*(\d{2,5})", text.strip())
+    if match is None:
+        raise ValueError(f'"{text}" is no picture size; write it like 1280x720')
+    return int(match[1]), int(match[2])
+
+
+def _say(console: Console, line: str) -> None:
+    console.print(line, soft_wrap=True, highlight=False, markup=False)

@@ -1,0 +1,36 @@
+"""What the golfer may ask for at the keyboard, and on which key."""
+
+from enum import Enum
+
+import pygame
+
+
+class Key(Enum):
+    """A wish, by what the help line calls it."""
+
+    PAUSE = "pause"
+    REPLAY = "again"
+    ANSWER = "answer"
+    NEXT_TARGETS = "next targets"
+    SOUND_CHECK = "sound"
+    QUIT = "quit"
+
+
+_ON: dict[Key, tuple[int, ...]] = {
+    Key.PAUSE: (pygame.K_SPACE, pygame.K_p),
+    Key.REPLAY: (pygame.K_r,),
+    Key.ANSWER: (pygame.K_a, pygame.K_RETURN),
+    Key.NEXT_TARGETS: (pygame.K_n,),
+    Key.SOUND_CHECK: (pygame.K_s,),
+    Key.QUIT: (pygame.K_ESCAPE, pygame.K_q),
+}
+_WISH = {code: key for key, codes in _ON.items() for code in codes}
+
+HELP = "Space pause   R again   A answer   N next targets   S sound   F full screen   Q quit"
+
+
+def wish(event: pygame.event.Event) -> Key | None:
+    """What an event asks for, if anything; closing the window asks to quit."""
+    if event.type == pygame.QUIT:
+        return Key.QUIT
+    return _WISH.get(event.key) if event.type == pygame.KEYDOWN else None

@@ -1,0 +1,73 @@
+"""The live screen drawn: a main page, and the strip at its foot."""
+
+import pygame
+
+from baycue.cues.canvas import Canvas, DrawnLine
+from baycue.cues.keys import HELP
+from baycue.cues.letters import Viewing
+from baycue.cues.live_words import LivePage, MainPage, VerdictPage
+from baycue.cues.message import draw_message
+from baycue.cues.screen import CAUTION, draw_verdict, letter_unit_px
+from baycue.cues.set_up_page import draw_set_up_rows
+from baycue.cues.strip import StripPlace, draw_strip, small_print, strip_height_px
+from baycue.setup.report import SetUpReport
+
+_MARGIN = 0.6
+_CROWDED = 3
+"""Targets from which on the small print makes room for them, all but the caution."""
+
+
+def draw_live(
+    surface: pygame.Surface, page: LivePage, viewing: Viewing | None = None
+) -> tuple[DrawnLine, ...]:
+    """Fill the surface with a page; returns every line as drawn."""
+    return LivePainter(viewing or Viewing()).draw(surface, page)
+
+
+class LivePainter:
+    """Draws pages one after another and keeps the last main page, the costly part."""
+
+    def __init__(self, viewing: Viewing) -> None:
+        self._viewing = viewing
+        self._main: MainPage | None = None
+        self._picture = pygame.Surface((0, 0))
+        self._lines: tuple[DrawnLine, ...] = ()
+
+    def draw(self, surface: pygame.Surface, page: LivePage) -> tuple[DrawnLine, ...]:
+        """Fill the surface; returns every line as drawn."""
+        width, height = surface.get_size()
+        unit = letter_unit_px((width, height), self._viewing)
+        margin = _MARGIN * unit
+        small = small_print(_told(page), unit, width - 2 * margin)
+        top = max(height - round(strip_height_px(unit, len(small))), 1)
+        self._draw_main(page.main, (width, top), unit)
+        surface.blit(self._picture, (0, 0))
+        canvas = Canvas(surface)
+        draw_strip(canvas, page.strip, StripPlace(top, unit, margin), small)
+        return (*self._lines, *canvas.lines)
+
+    def _draw_main(self, main: MainPage, size: tuple[int, int], unit_px: float) -> None:
+        if main == self._main and self._picture.get_size() == size:
+            return
+        self._picture = pygame.Surface(size)
+        canvas = Canvas(self._picture)
+        if isinstance(main, VerdictPage):
+            self._lines = draw_verdict(
+                self._picture, main.verdict, self._viewing, main.tally, with_caution=False
+            )
+        elif isinstance(main, SetUpReport):
+            draw_set_up_rows(canvas, main, unit_px)
+            self._lines = tuple(canvas.lines)
+        else:
+            draw_message(canvas, main, unit_px)
+            self._lines = tuple(canvas.lines)
+        self._main = main
+
+
+def _told(page: LivePage) -> tuple[str, ...]:
+    """The small print; the set-up page has cautions of its own."""
+    if isinstance(page.main, SetUpReport):
+        return page.strip.health, HELP
+    if isinstance(page.main, VerdictPage) and len(page.main.verdict.targets) >= _CROWDED:
+        return (CAUTION,)
+    return page.strip.health, HELP, CAUTION

@@ -1,0 +1,1 @@
+"""Hearing the strike, where there is a microphone; all works without one."""

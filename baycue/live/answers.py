@@ -1,0 +1,156 @@
+"""Verdicts on their way to the golfer: known, waiting, told, counted."""
+
+import threading
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+
+from baycue.cues.speaker import Speaker
+from baycue.cues.tones import tone_for
+from baycue.errors import OutputError
+from baycue.live.feedback import FeedbackMode, Pending, When
+from baycue.live.screen import BigScreen
+from baycue.live.tally import Tally
+from baycue.live.timing import SwingTiming
+from baycue.spine import ScoredSwing, UnscorableSwing
+from baycue.verdict.verdict import Outcome, SwingVerdict
+
+_TONES = {outcome: tone_for(outcome) for outcome in Outcome}
+
+
+@dataclass(frozen=True, slots=True)
+class ToldSwing:
+    """A swing's answer, when its parts were ready, and when its cue was submitted, ns.
+
+    ``verdict``: None for a swing that could not be judged.  The poses and readings behind it are
+    a fifth of a megabyte, so only the newest swing's are kept, in ``Answers.newest``.
+    """
+
+    verdict: SwingVerdict | None
+    timing: SwingTiming
+    cue_ns: int | None = None
+
+    @property
+    def software_ms(self) -> float | None:
+        """From the stamp of the impact frame to the cue submitted."""
+        return None if self.cue_ns is None else (self.cue_ns - self.timing.impact_ns) / 1e6
+
+
+@dataclass(slots=True)
+class Means:
+    """How the golfer is told: the speaker, the screen, and lines for a terminal."""
+
+    speaker: Speaker
+    screen: BigScreen
+    say: Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """What the screen needs to know of the answers.
+
+    ``answered``: the last swing has been answered and no address has been seen since.
+    ``waits``: an answer is ready for the golfer to ask for.  ``sound_lost``: why the last tone
+    did not sound, if the speaker does not tell of itself.
+    """
+
+    verdict: SwingVerdict | None = None
+    unscorable: str | None = None
+    tally: Tally = field(default_factory=Tally)
+    answered: bool = False
+    waits: bool = False
+    sound_lost: str | None = None
+
+
+class Answers:
+    """Shared by the analysis thread, which brings verdicts, and the main thread.
+
+    A verdict due at once is sounded by whoever brings it, so that drawing cannot delay it.
+    """
+
+    def __init__(self, mode: FeedbackMode, means: Means) -> None:
+        self._means = means
+        self._lock = threading.RLock()
+        self._pending, self._standing = Pending(mode), Standing()
+        self._told: list[ToldSwing] = []
+        self._newest: ScoredSwing | UnscorableSwing | None = None
+
+    @property
+    def told(self) -> tuple[ToldSwing, ...]:
+        """All swings so far, told or not."""
+        with self._lock:
+            return tuple(self._told)
+
+    @property
+    def newest(self) -> ScoredSwing | UnscorableSwing | None:
+        """The last swing with all that is known of it."""
+        return self._newest
+
+    def standing(self, at_address: bool) -> Standing:
+        """How things stand; a golfer at address awaits the next answer."""
+        with self._lock:
+            if at_address:
+                self._standing = replace(self._standing, answered=False)
+            asked_for = self._pending.mode.when is When.ON_REQUEST
+            return replace(self._standing, waits=asked_for and self._pending.verdict is not None)
+
+    def known(self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming) -> None:
+        """A swing has been scored, or cannot be."""
+        with self._lock:
+            self._newest = swing
+            if isinstance(swing, ScoredSwing):
+                self._told.append(ToldSwing(swing.verdict, timing))
+                self._pending = self._pending.with_verdict(swing.verdict, time.monotonic_ns())
+                self._standing = replace(self._standing, answered=False)
+            else:
+                self._told.append(ToldSwing(None, timing))
+                self._refuse(swing)
+        self.tell_what_is_due()
+
+    def tell_what_is_due(self, requested: bool = False) -> None:
+        """Sound and count the verdict that waits, if its time has come."""
+        with self._lock:
+            self._pending, verdict = self._pending.told(time.monotonic_ns(), requested)
+            if verdict is None:
+                return
+            self.sound(verdict.outcome)
+            self._told[-1] = replace(self._told[-1], cue_ns=time.monotonic_ns())
+            self._standing = replace(
+                self._standing,
+                verdict=verdict,
+                unscorable=None,
+                tally=self._standing.tally.after(verdict.outcome),
+                answered=True,
+            )
+            line = _line(verdict, self._told[-1])
+        self._means.say(line)
+
+    def again(self) -> None:
+        """Show and sound the last verdict once more; it counts only once."""
+        with self._lock:
+            verdict = self._standing.verdict
+            if verdict is not None:
+                self.sound(verdict.outcome)
+                self._standing = replace(self._standing, unscorable=None, answered=True)
+
+    def sound(self, outcome: Outcome) -> None:
+        """Sound a tone; a lost speaker is noted and ends nothing."""
+        lost = None
+        try:
+            self._means.speaker.play(_TONES[outcome])
+        except OutputError as error:
+            # A device that is gone tells so itself, until it is back.
+            lost = str(error) if self._means.speaker.is_alive else None
+        self._standing = replace(self._standing, sound_lost=lost)
+
+    def _refuse(self, swing: UnscorableSwing) -> None:
+        self._pending = replace(self._pending, verdict=None)
+        tally = self._standing.tally.after(None)
+        self._standing = replace(self._standing, unscorable=swing.reason, tally=tally)
+        self._means.say(f"swing {swing.number} cannot be judged: {swing.reason}")
+
+
+def _line(verdict: SwingVerdict, told: ToldSwing) -> str:
+    """One line for a terminal."""
+    late = "" if told.software_ms is None else f" ({told.software_ms:.0f} ms after impact)"
+    return f"swing {verdict.swing_number}: {verdict.outcome.value.upper()}{late}. {verdict.reason}"

@@ -1,0 +1,189 @@
+"""One session in the bay: camera, analysis, sound and screen wired together."""
+
+import threading
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from baycue.capture.camera import CameraStatus, LiveCamera
+from baycue.cues.keys import Key
+from baycue.errors import BaycueError
+from baycue.find_ruler import board_watch
+from baycue.live.analysis import Analysis
+from baycue.live.answers import Answers, Means, Standing
+from baycue.live.camera_news import CameraNews
+from baycue.live.darkroom import Darkroom
+from baycue.live.feedback import FeedbackMode
+from baycue.live.listening import Listener, Listening
+from baycue.live.set_up import SetUpCheck
+from baycue.live.stage import shown_stage
+from baycue.live.timing import SwingTiming
+from baycue.live.view import Health, LiveView, Stage
+from baycue.plan.plan import Plan
+from baycue.pose.estimator import PoseEstimator
+from baycue.spine import ScoredSwing, UnscorableSwing
+from baycue.swing.swing import CheckpointName
+from baycue.verdict.verdict import Outcome
+
+_LOOK_S = 0.02
+_FILE_IS_OVER_NS = 1_500_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class TargetSet:
+    """A plan and what the screen calls it."""
+
+    name: str
+    plan: Plan
+
+
+class Session:
+    """Runs until the golfer quits, ``stop`` is called, or a file played as if live is over.
+
+    ``run`` must be called by the main thread, which alone may use the screen.  ``set_up``: the
+    check that comes before all swings; None leaves it out.
+    """
+
+    def __init__(
+        self,
+        camera: LiveCamera,
+        estimator: PoseEstimator,
+        target_sets: Sequence[TargetSet],
+        means: Means,
+        mode: FeedbackMode,
+        set_up: SetUpCheck | None = None,
+        microphone: Listener | None = None,
+    ) -> None:
+        self._camera, self._means, self._sets = camera, means, tuple(target_sets)
+        self._set_number, self._news = 0, CameraNews()
+        self._wake, self._stopping = threading.Event(), threading.Event()
+        self.answers = Answers(mode, means)
+        self.darkroom = Darkroom(camera.ring)
+        self._set_up, self._listening = set_up, Listening(microphone)
+        first, watches = self._sets[0].plan, (board_watch(each.plan) for each in self._sets)
+        board = next((watch for watch in watches if watch), None)
+        self.analysis = Analysis(self.darkroom, estimator, first, self._known, set_up, board)
+
+    def stop(self) -> None:
+        """End ``run`` soon; from any thread."""
+        self._stopping.set()
+        self._wake.set()
+
+    def run(self) -> None:
+        """Watch, answer and show until the end; raises what stopped the analysis, if anything."""
+        try:
+            while not self._stopping.is_set():
+                self._step()
+                self._wake.wait(_LOOK_S)
+                self._wake.clear()
+        finally:
+            self._close()
+        if self.analysis.error is not None:
+            raise self.analysis.error
+
+    def _step(self) -> None:
+        wishes = self._means.screen.keys()
+        for key in wishes:
+            self._heed(key)
+        self.answers.tell_what_is_due()
+        heard = self._listening.heard()
+        if heard is not None:
+            self._means.say(heard.line)
+        status = self._camera.status()
+        self._tell_of_camera("" if status.ended else status.trouble)
+        self._means.screen.show(self._view(status))
+        if self.analysis.error is not None or (status.ended and self._all_seen()):
+            self.stop()
+
+    def _tell_of_camera(self, trouble: str) -> None:
+        self._news, line = self._news.after(trouble, time.monotonic_ns())
+        if line is not None:
+            self._means.say(line)
+
+    def _all_seen(self) -> bool:
+        """Whether the last frame of a file that is over has long been looked at."""
+        newest = self._camera.ring.wait_beyond(-1, 0.0)[-1:]
+        idle_ns = time.monotonic_ns() - newest[0].stamp_ns if newest else 1 << 62
+        return idle_ns > _FILE_IS_OVER_NS and not self.analysis.scoring
+
+    def _heed(self, key: Key) -> None:
+        if key is Key.QUIT:
+            self.stop()
+        elif key is Key.PAUSE:
+            self.analysis.paused = not self.analysis.paused
+        elif key is Key.ANSWER and self._setting_up is not None:
+            self._setting_up.go_on()
+        elif key is Key.ANSWER:
+            self.answers.tell_what_is_due(requested=True)
+        elif key is Key.REPLAY:
+            self.answers.again()
+        elif key is Key.NEXT_TARGETS:
+            self._set_number = (self._set_number + 1) % len(self._sets)
+            self.analysis.plan = self._sets[self._set_number].plan
+        elif key is Key.SOUND_CHECK:
+            self.answers.sound(Outcome.PASS)
+
+    def _known(self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming) -> None:
+        """A swing has been scored; called by the analysis thread."""
+        if isinstance(swing, ScoredSwing):
+            impact = swing.evidence.swing.at(CheckpointName.IMPACT)
+            self._listening.seen(swing.verdict.swing_number, impact)
+        self.answers.known(swing, timing)
+        self._wake.set()
+
+    @property
+    def _setting_up(self) -> SetUpCheck | None:
+        """The set-up check while it goes on."""
+        return None if self._set_up is None or self._set_up.is_over else self._set_up
+
+    def _view(self, status: CameraStatus) -> LiveView:
+        golfer, checking = self.analysis.stage, self._setting_up
+        at_address = golfer is Stage.ADDRESS and not self.analysis.scoring
+        standing = self.answers.standing(at_address)
+        paused, answered = self.analysis.paused, standing.answered
+        online = status.online or status.ended
+        stage = shown_stage(online, paused, checking is not None, golfer, answered)
+        return LiveView(
+            stage=stage,
+            verdict=standing.verdict,
+            unscorable=standing.unscorable,
+            run_of_passes=standing.tally.run_of_passes,
+            passes=standing.tally.passes,
+            balls=standing.tally.balls,
+            plan_name=self._sets[self._set_number].name,
+            notice=self._notice(status, stage, standing),
+            health=self._health(status, standing.sound_lost),
+            set_up=checking.report if checking else None,
+        )
+
+    def _notice(self, status: CameraStatus, stage: Stage, standing: Standing) -> str | None:
+        if status.trouble and not status.ended:
+            return status.trouble
+        if stage is Stage.SET_UP:
+            return "Go on as it is: press A."
+        if standing.waits:
+            return "The answer is ready: press A."
+        return self._listening.words if stage is Stage.VERDICT else None
+
+    def _health(self, status: CameraStatus, sound_lost: str | None) -> Health:
+        speaker = self._means.speaker
+        return Health(
+            camera_online=status.online or status.ended,
+            camera_fps=None if status.fps is None else round(status.fps),
+            dropped_frames=status.dropped + self.darkroom.damaged,
+            sound_ok=speaker.is_alive and sound_lost is None,
+            sound=sound_lost or speaker.describe(),
+        )
+
+    def _close(self) -> None:
+        self._camera.close()
+        self.darkroom.close()
+        self.analysis.close()
+        if self._set_up is not None:
+            self._set_up.close()
+        self._listening.close()
+        try:
+            self._means.speaker.close()
+        except BaycueError as error:
+            self._means.say(str(error))
+        self._means.screen.close()

@@ -1,0 +1,1 @@
+"""Before the first ball: does the picture show what is needed, and if not, what to move."""

@@ -1,0 +1,40 @@
+"""Following one golfer glimpse by glimpse, from a recording or a live camera alike."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from baycue.glimpse import Glimpse
+from baycue.swing.hands import HandSample, hand_sample
+from baycue.swing.segment import LOOK_AHEAD_NS, SegmentState, SwingEvent, advance
+
+REMEMBER_NS = 5_000_000_000
+BEFORE_TAKEAWAY_NS = 250_000_000
+"""How much before takeaway belongs to a swing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Watch:
+    """The last seconds' glimpses, oldest first, and what the golfer is doing."""
+
+    segment: SegmentState = field(default_factory=SegmentState)
+    memory: tuple[Glimpse, ...] = ()
+
+    def after(
+        self, glimpse: Glimpse, look_ahead_ns: int = LOOK_AHEAD_NS
+    ) -> tuple["Watch", SwingEvent | None]:
+        """One glimpse on; the event, if this glimpse completed one."""
+        oldest_ns = glimpse.stamp_ns - REMEMBER_NS
+        memory = (*_newer(self.memory, oldest_ns), glimpse)
+        segment, event = advance(self.segment, hands_in(glimpse, self.segment), look_ahead_ns)
+        return Watch(segment, memory), event
+
+
+def hands_in(glimpse: Glimpse, state: SegmentState) -> HandSample | None:
+    """The hands in one glimpse, following where the segmentation last had them."""
+    if glimpse.pose is None:
+        return None
+    return hand_sample(glimpse.pose, state.hands_expected_px(glimpse.stamp_ns))
+
+
+def _newer(glimpses: Iterable[Glimpse], than_ns: int) -> tuple[Glimpse, ...]:
+    return tuple(g for g in glimpses if g.stamp_ns >= than_ns)
