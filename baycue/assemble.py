@@ -3,11 +3,12 @@
 from dataclasses import dataclass, field
 
 from baycue.bay.level import Level, camera_level, levelled, levelled_shaft
+from baycue.bay.passer_by import beside_the_golfer
 from baycue.club.ball import ball_gone_ns
 from baycue.club.memo import Memo, ShaftMemo
 from baycue.club.reading import ShaftReading
 from baycue.club.scenes import SHRINK, ball_scene, club_scene
-from baycue.club.track import track_shaft
+from baycue.club.track import surroundings_in, track_shaft
 from baycue.find_ruler import find_ruler
 from baycue.glimpse import Glimpse
 from baycue.measures.evidence import Camera, SwingEvidence
@@ -43,7 +44,8 @@ def assemble(
     poses = tuple(g.pose for g in seen if g.pose)
     greys = tuple(g.grey for g in seen)
     face_on = plan.view is View.FACE_ON
-    level, raw_shaft = look(strike, seen, plan, stance, memo or SwingMemo())
+    memo = memo or SwingMemo()
+    level, raw_shaft = look(strike, seen, plan, stance, memo)
     shaft = tuple(levelled_shaft(r, level, stance) for r in raw_shaft)
     gone = None if shaft else ball_gone_ns(ball_scene(strike, greys, poses, plan.stature_m))
     size = seen[0].width_px, seen[0].height_px
@@ -68,6 +70,7 @@ def assemble(
         camera=camera,
         level=level,
         ruler=find_ruler(plan, seen, poses, camera, level),
+        beside_bodies2=_beside(strike, seen, raw_shaft, stance, memo) if face_on else 0.0,
     )
 
 
@@ -84,6 +87,25 @@ def look(
         return level, ()
     scene = club_scene(strike, tuple(g.grey for g in seen), poses, stance)
     return level, track_shaft(scene, memo.shaft)
+
+
+def _beside(
+    strike: StrikeSeen,
+    seen: tuple[Glimpse, ...],
+    raw_shaft: tuple[ShaftReading, ...],
+    stance: Stance,
+    memo: SwingMemo,
+) -> float:
+    """What is new beside the golfer while the club comes down, body lengths squared."""
+    poses = tuple(g.pose for g in seen if g.pose)
+    scene = club_scene(strike, tuple(g.grey for g in seen), poses, stance)
+    background = surroundings_in(scene, memo.shaft).background
+    down = slice(scene.going_back.stop, None)
+    if not scene.greys[down]:
+        return 0.0
+    return beside_the_golfer(
+        scene.greys[down], poses[down], raw_shaft[down], background, stance, scene.body_px, SHRINK
+    )
 
 
 def _level(seen: tuple[Glimpse, ...], poses: tuple[Pose, ...]) -> Level:

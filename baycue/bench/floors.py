@@ -14,7 +14,7 @@ from baycue.bench.coach import HEAD, KNEE
 from baycue.bench.figures import Figures
 from baycue.bench.slices import EVERY
 
-SHORT_SEED, SHORT_SWINGS = 1, 12
+SHORT_SEED, SHORT_SWINGS = 11, 16
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,9 +29,7 @@ def track_shaft(scene: ClubScene, memo: ShaftMemo | None = None) -> tuple[ShaftR
     ``memo``: of the same swing, told before with fewer frames.
     """
     memo = memo or ShaftMemo()
-    seen = memo.surroundings.recall(
-        (scene.stamps_ns[scene.going_back], scene.body_px), lambda: surroundings_of(scene)
-    )
+    seen = surroundings_in(scene, memo)
     looks = [_look(scene, k, seen, memo) for k in range(len(scene.greys))]
     path = path_to(_forward(scene, looks, memo))
     expected = _expectations(path)
@@ -40,6 +38,12 @@ def track_shaft(scene: ClubScene, memo: ShaftMemo | None = None) -> tuple[ShaftR
     told = [e if abs(e.rate_deg) < _FAST_DEG else replace(e, shutter_share=share) for e in expected]
     fits = [_fit(look, seen, e, memo) for look, e in zip(looks, told, strict=True)]
     return tuple(_reading(scene, k, path, fit) for k, fit in enumerate(fits))
+
+
+def surroundings_in(scene: ClubScene, memo: ShaftMemo) -> Surroundings:
+    """What the club is seen against; worked out once a swing."""
+    key = (scene.stamps_ns[scene.going_back], scene.body_px)
+    return memo.surroundings.recall(key, lambda: surroundings_of(scene))
 
 
 def _look(scene: ClubScene, k: int, seen: Surroundings, memo: ShaftMemo) -> Look:

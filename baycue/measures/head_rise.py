@@ -31,7 +31,7 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
             before.rate_per_s * start.sigma_ns * 1e-9,
             after.rate_per_s * end.sigma_ns * 1e-9,
             rise * scale.sigma_share,
-            HEAD.sigma_m,
+            HEAD.sigma_m * evidence.company_factor,
         ]
     )
     return Measurement("head rise", rise, float(sigma), Unit.METRE)

@@ -39,7 +39,7 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
             KNEE.gain * fitted.sigma,
             KNEE.gain * fitted.rate_per_s * at.sigma_ns * 1e-9,
             value * scale.sigma_share,
-            KNEE.sigma_m,
+            KNEE.sigma_m * evidence.company_factor,
             np.radians(bearing.sigma_deg) * nearer_m,
             np.radians(evidence.level.sigma_deg) * above_m,
             np.radians(lean_deg(evidence.camera, evidence.track_px(ankle)[0])) * above_m,

@@ -29,6 +29,7 @@ def swing_table(scored: ScoredSwing) -> RenderableType:
         Text(),
         Text(_club_line(scored.evidence)),
         Text(scale_line(scored.evidence)),
+        *_company_line(scored.evidence),
     )
 
 
@@ -74,6 +75,17 @@ def _checkpoint_row(checkpoint: Checkpoint, impact: Checkpoint | None) -> tuple[
     after = f"{(checkpoint.time_ns - impact.time_ns) / 1e6:+.0f} ms" if impact else ""
     at, sigma = f"{checkpoint.time_ns / 1e9:.3f} s", f"{checkpoint.sigma_ns / 1e6:.0f} ms"
     return checkpoint.name.value, IN_WORDS[checkpoint.name], at, after, sigma
+
+
+def _company_line(evidence: SwingEvidence) -> tuple[Text, ...]:
+    if not evidence.in_company:
+        return ()
+    return (
+        Text(
+            "Somebody was close behind the golfer as the club came down: the give or take is "
+            "wider. Let nobody walk there."
+        ),
+    )
 
 
 def _club_line(evidence: SwingEvidence) -> str:

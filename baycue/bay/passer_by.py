@@ -1,0 +1,116 @@
+"""Somebody close behind the golfer: the pose model may have put a head or a leg on them.
+
+Beside the golfer's body and the club the bay stands still; what differs there from how it looked
+going back is somebody else.
+"""
+
+from collections.abc import Sequence
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.club.background import GreyPicture, StillBackground
+from baycue.club.reading import ShaftReading
+from baycue.pose.pose import FloatArray, Landmark, Pose
+from baycue.pose.sides import LEFT, RIGHT, Side, Stance
+from baycue.swing.hands import grip_px
+
+Mask = NDArray[np.uint8]
+
+_LOOKED_AT = 6
+_FLICKERS, _LEAST_GREY = 6.0, 14.0
+_BESIDE_BODIES, _ABOVE_BODIES = 0.30, 0.08
+_LIMB_BODIES, _TRUNK_BODIES, _HEAD_BODIES, _HANDS_BODIES = 0.17, 0.30, 0.13, 0.12
+_CLUB_BODIES, _CLUB_DEG = 0.75, 8.0
+_SPECK_PX = 5
+
+
+def beside_the_golfer(
+    greys: Sequence[GreyPicture],
+    poses: Sequence[Pose],
+    shaft: Sequence[ShaftReading],
+    background: StillBackground,
+    stance: Stance,
+    body_px: float,
+    shrink: int,
+) -> float:
+    """How much of what is beside the golfer is new, in squares of ``body_px``.
+
+    Of the pictures (h, w) of a downswing with their poses, which are in a picture ``shrink``
+    times as large, and shaft readings; ``body_px`` in the pictures' pixels.  The second largest
+    of six, so that one glitch tells nothing.
+    """
+    picks = np.linspace(0, len(greys) - 1, min(_LOOKED_AT, len(greys))).astype(int)
+    usual = _bodies([poses[k] for k in picks], greys[0].shape, shrink, body_px)
+    areas = []
+    for k in picks:
+        new = np.abs(greys[k].astype(np.float32) - background.picture)
+        changed = (new > max(_FLICKERS * background.flicker, _LEAST_GREY)).astype(np.uint8)
+        own = usual | _arms_and_club(poses[k], shaft[k], stance, greys[0].shape, shrink, body_px)
+        seen = changed & _around(poses[k], greys[0].shape, shrink, body_px) & (1 - own)
+        cleared = cv2.morphologyEx(seen, cv2.MORPH_OPEN, np.ones((_SPECK_PX, _SPECK_PX), np.uint8))
+        areas.append(float(cleared.sum()) / body_px**2)
+    return sorted(areas)[-2] if len(areas) > 1 else areas[0]
+
+
+def _around(pose: Pose, shape: tuple[int, ...], shrink: int, body_px: float) -> Mask:
+    """From the head to the knees and a little to both sides; shadows lie lower."""
+    trunk = pose.pixels[[*_trunk(LEFT), *_trunk(RIGHT)]] / shrink
+    top = pose.pixel(Landmark.NOSE)[1] / shrink - _ABOVE_BODIES * body_px
+    foot = pose.pixels[[LEFT.knee, RIGHT.knee], 1].mean() / shrink
+    left, right = trunk[:, 0].min() - _BESIDE_BODIES * body_px, trunk[:, 0].max()
+    mask = np.zeros(shape, np.uint8)
+    corner, end = (int(left), int(top)), (int(right + _BESIDE_BODIES * body_px), int(foot))
+    cv2.rectangle(mask, corner, end, 1, cv2.FILLED)
+    return mask
+
+
+def _trunk(side: Side) -> tuple[Landmark, ...]:
+    return side.shoulder, side.hip, side.knee
+
+
+def _bodies(poses: Sequence[Pose], shape: tuple[int, ...], shrink: int, body_px: float) -> Mask:
+    """Where heads, trunks and legs are in any of the poses."""
+    mask = np.zeros(shape, np.uint8)
+    for pose in poses:
+        for side in (LEFT, RIGHT):
+            legs = (side.hip, side.knee, side.ankle)
+            _line(mask, pose.pixels[list(legs)] / shrink, _LIMB_BODIES * body_px)
+        trunk = [LEFT.shoulder, RIGHT.shoulder, RIGHT.hip, LEFT.hip, LEFT.shoulder, RIGHT.hip]
+        _line(mask, pose.pixels[trunk] / shrink, _TRUNK_BODIES * body_px)
+        ears = pose.pixels[[Landmark.LEFT_EAR, Landmark.RIGHT_EAR]].mean(axis=0) / shrink
+        cv2.circle(mask, _point(ears), int(_HEAD_BODIES * body_px), 1, cv2.FILLED)
+    return mask
+
+
+def _arms_and_club(
+    pose: Pose,
+    reading: ShaftReading,
+    stance: Stance,
+    shape: tuple[int, ...],
+    shrink: int,
+    body_px: float,
+) -> Mask:
+    """Where arms, hands and the club's smear are in one picture."""
+    mask = np.zeros(shape, np.uint8)
+    for side in (LEFT, RIGHT):
+        arm = (side.shoulder, side.elbow, side.wrist)
+        _line(mask, pose.pixels[list(arm)] / shrink, _LIMB_BODIES * body_px)
+    hands = _point(grip_px(pose) / shrink)
+    cv2.circle(mask, hands, int(_HANDS_BODIES * body_px), 1, cv2.FILLED)
+    # OpenCV's angles run clockwise from the right; the shaft's from straight down to the target.
+    middle = 90.0 - stance.toward_target * reading.angle_deg
+    half = reading.sweep_deg / 2 + _CLUB_DEG
+    reach = (int(_CLUB_BODIES * body_px),) * 2
+    cv2.ellipse(mask, hands, reach, 0.0, middle - half, middle + half, 1, cv2.FILLED)
+    return mask
+
+
+def _line(mask: Mask, points: FloatArray, width_px: float) -> None:
+    path = [np.round(points).astype(np.int32)]
+    cv2.polylines(mask, path, False, 1, max(int(width_px), 1))
+
+
+def _point(place: FloatArray) -> tuple[int, int]:
+    return int(place[0]), int(place[1])
