@@ -26,8 +26,8 @@ RIGHT_HAND = (
     Landmark.RIGHT_THUMB,
 )
 _APART_MOST_TORSOS = 0.32
-"""Hands on one grip are drawn 0.13 of the torso's length apart, median, and 95 in 100 less than
-this; seen on synthetic swings."""
+"""On synthetic swings hands on one grip are drawn 0.13 of the torso's length apart, median; of all
+frames 94 in 100 lie below 0.3, and beyond it most have lost a hand."""
 _AHEAD_MOST = 2.0
 """For longer than that hands do not go straight on."""
 
