@@ -32,7 +32,7 @@ from baycue.swing.segment import (
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.verdict.judge import judge_swing, judge_target
 from baycue.verdict.verdict import SwingVerdict, TargetVerdict
-from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
+from baycue.watch import Watch, before_takeaway_ns
 
 _FINISH_SIGMA_NS = 200_000_000
 
@@ -133,7 +133,7 @@ def _of_this_swing(
     strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
 ) -> tuple[Glimpse, ...]:
     """The glimpses of the golfer from just before takeaway on, hands and sides put right."""
-    since = strike.takeaway_ns - BEFORE_TAKEAWAY_NS
+    since = strike.takeaway_ns - before_takeaway_ns(plan.view)
     golfer = [g for g in memory if g.pose and g.stamp_ns >= since]
     right = mended([g.pose for g in golfer if g.pose], plan)
     return tuple(replace(g, pose=pose) for g, pose in zip(golfer, right, strict=True))

@@ -10,7 +10,8 @@ from baycue.pose.pose import Landmark, Pose
 
 FloatArray = NDArray[np.float64]
 
-_WRISTS = (Landmark.LEFT_WRIST, Landmark.RIGHT_WRIST)
+SHOULDERS = (Landmark.LEFT_SHOULDER, Landmark.RIGHT_SHOULDER)
+WRISTS = (Landmark.LEFT_WRIST, Landmark.RIGHT_WRIST)
 _FINGERS = (Landmark.LEFT_INDEX, Landmark.RIGHT_INDEX)
 _BEYOND_FINGERS = 0.6
 
@@ -43,7 +44,7 @@ def grip_px(pose: Pose) -> FloatArray:
     from wrists through index fingers undoes most of it.
     """
     fingers = middle_px(pose, *_FINGERS)
-    return fingers + _BEYOND_FINGERS * (fingers - middle_px(pose, *_WRISTS))
+    return fingers + _BEYOND_FINGERS * (fingers - middle_px(pose, *WRISTS))
 
 
 def hand_sample(pose: Pose, expected_px: FloatArray | None = None) -> HandSample:
@@ -54,7 +55,7 @@ def hand_sample(pose: Pose, expected_px: FloatArray | None = None) -> HandSample
     """
     if expected_px is not None:
         pose = gripped(pose, expected_px)
-    shoulders = middle_px(pose, Landmark.LEFT_SHOULDER, Landmark.RIGHT_SHOULDER)
+    shoulders = middle_px(pose, *SHOULDERS)
     hips = middle_px(pose, Landmark.LEFT_HIP, Landmark.RIGHT_HIP)
     ankles = middle_px(pose, Landmark.LEFT_ANKLE, Landmark.RIGHT_ANKLE)
     body_px = float(np.linalg.norm(shoulders - hips) + np.linalg.norm(hips - ankles))
