@@ -10,15 +10,17 @@ NOISE, MEMORY_S = 0.01, 0.02
 NO_NOISE = np.zeros(len(TIMES_S))
 
 
-def drawn(truth: np.ndarray, count: int = 600) -> tuple[np.ndarray, np.ndarray]:
-    """What ``largest_of`` finds in each of many noisy copies of a course, and its sigmas."""
+def drawn(truth: np.ndarray, count: int = 300) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """What ``largest_of`` finds in noisy copies of a course, its sigmas, and the plain largest."""
     rng = np.random.default_rng(3)
+    noisy = truth + rng.normal(0, NOISE, (count, len(truth)))
     sigmas = np.full(len(truth), NOISE)
-    found = [
-        largest_of(TIMES_S, truth + rng.normal(0, NOISE, len(truth)), sigmas, MEMORY_S)
-        for _ in range(count)
-    ]
-    return np.array([f.value for f in found]), np.array([f.sigma for f in found])
+    found = [largest_of(TIMES_S, values, sigmas, MEMORY_S) for values in noisy]
+    return (
+        np.array([f.value for f in found]),
+        np.array([f.sigma for f in found]),
+        noisy.max(axis=1),
+    )
 
 
 def test_without_noise_it_is_the_largest() -> None:
@@ -38,14 +40,13 @@ def test_the_largest_of_two_alike_is_larger_by_what_the_textbook_says() -> None:
 
 
 @pytest.mark.parametrize("sharp", [0.0, 0.2, 2.0])
-def test_most_of_the_bias_is_taken_off_and_the_sigma_covers_the_rest(sharp: float) -> None:
+def test_the_bias_is_more_than_halved_and_the_sigma_covers_the_rest(sharp: float) -> None:
+    """Wanted within one and two sigmas are 68 and 95 in 100; invented noise of 10 mm."""
     truth = -sharp * (TIMES_S - 0.5) ** 2
-    values, sigmas = drawn(truth)
-    raw = np.mean([truth.max() + NOISE * 2])
-    assert abs(values.mean() - truth.max()) < 0.5 * raw
-    within = np.abs(values - truth.max()) <= sigmas
-    assert 0.6 < within.mean() <= 1.0
-    assert (np.abs(values - truth.max()) <= 2 * sigmas).mean() > 0.94
+    values, sigmas, raw = drawn(truth)
+    assert abs(values.mean()) < 0.5 * raw.mean()
+    assert (np.abs(values) <= sigmas).mean() > 0.65
+    assert (np.abs(values) <= 2 * sigmas).mean() > 0.92
 
 
 def test_values_that_share_their_noise_are_not_many() -> None:

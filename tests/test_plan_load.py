@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from baycue.errors import PlanError
 from baycue.measures.when import Extreme, When
-from baycue.plan.load import LARGEST_FILE_BYTES, load_plan, parse_plan, plan_schema
+from baycue.plan.file import LARGEST_FILE_BYTES
+from baycue.plan.load import load_plan, parse_plan, plan_schema
 from baycue.plan.stance import Handedness, View
 from baycue.swing.swing import CheckpointName
 
@@ -80,7 +81,7 @@ FAULTY_TARGETS = [
     ("{measure: head rise, largest_between: P7, at_most: 5 cm}", KEY_OF_SPAN, "list of two"),
     ("{measure: head rise, largest_between: [P7], at_most: 5 cm}", KEY_OF_SPAN, "list of two"),
     ("{measure: head rise, largest_between: [P7, P1], at_most: 5 cm}", KEY_OF_SPAN, "not come"),
-    ("{measure: head rise, largest_between: [P1, P77], at_most: 5 cm}", KEY_OF_SPAN, 'mean "P'),
+    ("{measure: head rise, largest_between: [P1, tip], at_most: 5 cm}", KEY_OF_SPAN, 'mean "top"'),
     ("{measure: tempo, largest_between: [P1, P7], at_least: 3}", KEY_OF_SPAN, "whole swing"),
     ("{measure: head rise, at: P6, largest_between: [P1, P7], at_most: 5 cm}", KEY_OF_SPAN, "keep"),
     (

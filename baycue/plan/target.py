@@ -75,6 +75,14 @@ class Target(BaseModel):
         return measure.asked(self._written)
 
     @property
+    def checkpoints_named(self) -> tuple[tuple[str, CheckpointName], ...]:
+        """Every checkpoint in the plan's own words, with the key that names it."""
+        single = (("at", self.at), ("from", self.start), ("to", self.end))
+        spans = ((key, name) for key in _SPAN_KEYS for name in getattr(self, key) or ())
+        named = (*single, *spans, ("against", self.against))
+        return tuple((key, name) for key, name in named if name)
+
+    @property
     def bound(self) -> Bound:
         """The passing values, whichever way they were written."""
         low, high = self.between or (self.at_least, self.at_most)
