@@ -21,7 +21,7 @@ from baycue.pose.estimator import PoseEstimator
 from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, mended, score_swing
 from baycue.swing.segment import StrikeSeen
 from baycue.swing.swing import CheckpointName
-from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
+from baycue.watch import Watch, before_takeaway_ns
 
 OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming], None]
 
@@ -119,7 +119,7 @@ class Analysis:
 
     def _score(self, strike: StrikeSeen, seen_ns: int) -> None:
         plan, memory = self.plan, self._watch.memory
-        since_ns, until_ns = strike.takeaway_ns - BEFORE_TAKEAWAY_NS, memory[-1].stamp_ns
+        since_ns, until_ns = strike.takeaway_ns - before_takeaway_ns(plan.view), memory[-1].stamp_ns
         memo = self._early.memo_for(plan)
         waited_ns = time.monotonic_ns()
         stills = self._darkroom.stills_between(since_ns, until_ns)
