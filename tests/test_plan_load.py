@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from baycue.errors import PlanError
 from baycue.measures.measure import When
-from baycue.plan.load import LARGEST_FILE_BYTES, load_plan, parse_plan, plan_schema
+from baycue.plan.file import LARGEST_FILE_BYTES
+from baycue.plan.load import load_plan, parse_plan, plan_schema
 from baycue.plan.stance import Handedness, View
 from baycue.swing.swing import CheckpointName
 

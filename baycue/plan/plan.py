@@ -17,6 +17,7 @@ from baycue.plan import fields
 from baycue.plan.camera_facts import Lens, ScaleBy
 from baycue.plan.practice import Place, PlanPractice, practice_faults
 from baycue.plan.practice_block import PracticeDrill
+from baycue.plan.sight import why_not_shown
 from baycue.plan.stance import View
 from baycue.plan.target import Target
 from baycue.plan.units import Quantity, WrittenUnit
@@ -137,6 +138,11 @@ def faults_across(
                 "measure",
                 (f'"{measure.name}" cannot be seen {view.value}; allowed views: {views}'),
             )
+            continue
+        for key, name in (("at", target.at), ("from", target.start), ("to", target.end)):
+            text = why_not_shown(view, name) if view and name else ""
+            if text:
+                yield place, key, text
     if targets and all(target.watch_only for _, target in targets):
         yield targets[0][0], "watch_only", "every target is watch_only; at least one must decide"
     for index, (place, target) in enumerate(targets):
