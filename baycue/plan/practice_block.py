@@ -140,9 +140,9 @@ class PracticeBlock(BaseModel):
     name: fields.ShortText | None = None
     drills: Annotated[tuple[PracticeDrill, ...], Field(min_length=1, max_length=MOST_DRILLS)]
     order: own.OrderWord = own.Order.BLOCKED
-    feedback: Annotated[PracticeFeedback, BeforeValidator(_worded)] = (
-        PracticeFeedback.model_validate({})
-    )
+    feedback: Annotated[
+        PracticeFeedback, BeforeValidator(_worded, json_schema_input_type=str | PracticeFeedback)
+    ] = PracticeFeedback.model_validate({})
     rest: own.Rest | None = None
 
     @property

@@ -61,6 +61,8 @@ def _schedule_word(value: object) -> str:
 
 def _whole(low: int, high: int) -> Callable[[object], int]:
     def read(value: object) -> int:
+        if isinstance(value, int):
+            return value
         text = one_value(value)
         if not re.fullmatch(r"\d{1,12}", text) or not low <= int(text) <= high:
             raise ValueError(f'"{value}" is not allowed; give a whole number from {low} to {high}')
@@ -71,6 +73,8 @@ def _whole(low: int, high: int) -> Callable[[object], int]:
 
 def _seconds(low: float, high: float) -> Callable[[object], float]:
     def read(value: object) -> float:
+        if isinstance(value, float):
+            return value
         match = _SECONDS.fullmatch(one_value(value))
         if match is None or not low <= float(match[1]) <= high:
             raise ValueError(f'"{value}" is not allowed; give {low:g} s to {high:g} s')
@@ -81,6 +85,8 @@ def _seconds(low: float, high: float) -> Callable[[object], float]:
 
 def _percent(low: float, high: float) -> Callable[[object], float]:
     def read(value: object) -> float:
+        if isinstance(value, float):
+            return value
         match = _PERCENT.fullmatch(one_value(value))
         if match is None or not low <= float(match[1]) <= high:
             raise ValueError(f'"{value}" is not allowed; give {low:g} % to {high:g} %')
