@@ -9,7 +9,7 @@ import numpy as np
 
 from baycue.measures.measurement import Unit
 
-_RECENT_NS = 220_000_000
+_RECENT_NS = 300_000_000
 """Values are medians over so long, for one frame's landmarks jump."""
 _GRACE_NS = 250_000_000
 """So long outside does not end a hold."""
