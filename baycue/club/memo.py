@@ -11,7 +11,7 @@ from typing import Generic, TypeVar
 
 from baycue.club.look import Look
 from baycue.club.path import Forward
-from baycue.club.refine import LocalFit
+from baycue.club.refine import FloatArray, LocalFit
 from baycue.club.surroundings import Surroundings
 
 Value = TypeVar("Value")
@@ -37,4 +37,5 @@ class ShaftMemo:
     surroundings: Memo[Surroundings] = field(default_factory=Memo)
     looks: Memo[Look] = field(default_factory=Memo)
     paths: Memo[Forward] = field(default_factory=Memo)
+    gains: Memo[FloatArray] = field(default_factory=Memo)
     fits: Memo[LocalFit] = field(default_factory=Memo)
