@@ -128,7 +128,7 @@ def _span(value: object) -> tuple[CheckpointName, CheckpointName]:
     if not isinstance(value, list | tuple) or len(value) != 2:
         raise ValueError("must be a list of two checkpoints, such as [top, impact]")
     start, end = (
-        v if isinstance(v, CheckpointName) else choose_checkpoint(_scalar(v)) for v in value
+        v if isinstance(v, CheckpointName) else choose_checkpoint(one_value(v)) for v in value
     )
     check_order(start, end)
     return start, end
