@@ -100,6 +100,42 @@ class Smooth:
 
 
 @dataclass(frozen=True, slots=True)
+class Sum:
+    """Courses added up, each times a weight; their noises are independent.
+
+    The first part's moments are the sum's.
+    """
+
+    parts: tuple[tuple[float, Course], ...]
+
+    @property
+    def times_s(self) -> FloatArray:
+        """The first part's."""
+        return self.parts[0][1].times_s
+
+    @property
+    def memory_s(self) -> float:
+        """The shortest of all: what is independent sooner makes more of a largest value."""
+        return min(course.memory_s for _, course in self.parts)
+
+    def at(self, time_s: float) -> FittedValue:
+        """All parts there."""
+        return self._added([course.at(time_s) for _, course in self.parts])
+
+    def still(self, until_s: float) -> FittedValue:
+        """All parts while the golfer stood at address."""
+        return self._added([course.still(until_s) for _, course in self.parts])
+
+    def _added(self, fits: list[FittedValue]) -> FittedValue:
+        weights = np.array([weight for weight, _ in self.parts])
+        return FittedValue(
+            float(weights @ [f.value for f in fits]),
+            float(weights @ [f.rate_per_s for f in fits]),
+            float(np.linalg.norm(weights * [f.sigma for f in fits])),
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class Track:
     """A course, and what it may be off by besides the noise that shows in it.
 
