@@ -18,7 +18,8 @@ from baycue.pose.sides import LEFT, RIGHT
 from baycue.swing.curve import Curve
 
 _HIPS = (LEFT.hip, RIGHT.hip)
-_SIGMA_M = 0.025
+_SIGMA_M, _TURNED_M = 0.025, 0.045
+"""Set on the bench's development swings (seed 2)."""
 _DEPTH_M, _DEPTH_SIGMA_M = 0.30, 0.15
 """How much nearer the camera the hands are than the hips about P6; assumed."""
 
@@ -38,6 +39,7 @@ def _track(evidence: SwingEvidence) -> Track:
         each_sigma=float(np.hypot(_SIGMA_M, BUTT_SIGMA_M)),
         shared_sigma=aslant_m(evidence, _DEPTH_SIGMA_M),
         sigma_share=scale.sigma_share,
+        turned_sigma=_TURNED_M,
     )
 
 

@@ -13,7 +13,8 @@ from baycue.measures.sketch import foot_of, gap
 from baycue.measures.track import Track, frames
 from baycue.plan.stance import View
 
-_SIGMA_M = 0.03
+_SIGMA_M, _TURNED_M = 0.06, 0.045
+"""Set on the bench's development swings (seed 2)."""
 
 
 def _track(evidence: SwingEvidence) -> Track:
@@ -24,6 +25,7 @@ def _track(evidence: SwingEvidence) -> Track:
         frames(evidence, gaps, 0.05, 2),
         each_sigma=float(np.hypot(_SIGMA_M, BUTT_SIGMA_M)),
         sigma_share=scale.sigma_share,
+        turned_sigma=_TURNED_M,
     )
 
 

@@ -10,14 +10,15 @@ from baycue.measures.scale import scale_of
 from baycue.measures.track import Track, frames
 from baycue.plan.stance import View
 
-_SIGMA_M = 0.03
+_SIGMA_M, _TURNED_M = 0.022, 0.085
+"""Set on the bench's development swings (seed 2)."""
 
 
 def _track(evidence: SwingEvidence) -> Track:
     scale, stance = scale_of(evidence), evidence.stance
     between_px = evidence.track_px(stance.lead.elbow) - evidence.track_px(stance.trail.elbow)
     course = frames(evidence, np.linalg.norm(between_px, axis=1) / scale.px_per_m, 0.05, 2)
-    return Track(course, each_sigma=_SIGMA_M, sigma_share=scale.sigma_share)
+    return Track(course, each_sigma=_SIGMA_M, sigma_share=scale.sigma_share, turned_sigma=_TURNED_M)
 
 
 def _draw(sight: Sight) -> tuple[Mark, ...]:

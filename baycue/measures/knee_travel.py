@@ -9,11 +9,12 @@ from baycue.measures.sketch import shifted
 from baycue.measures.track import Track
 from baycue.plan.stance import View
 
-_SIGMA_M, _DEPTH_M = 0.010, 0.06
+_SIGMA_M, _TURNED_M = 0.008, 0.020
+"""Set on the bench's development swings (seed 2)."""
 
 
 def _track(evidence: SwingEvidence) -> Track:
-    return shift_along(evidence, (evidence.stance.lead.knee,), _SIGMA_M, _DEPTH_M)
+    return shift_along(evidence, (evidence.stance.lead.knee,), _SIGMA_M, _TURNED_M)
 
 
 def _draw(sight: Sight) -> tuple[Mark, ...]:

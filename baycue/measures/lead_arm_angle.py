@@ -12,13 +12,19 @@ from baycue.measures.track import Track
 from baycue.plan.stance import View
 
 _PARALLEL_DEG = -90.0
-_SIGMA_DEG = 6.0
+_SIGMA_DEG, _TURNED_DEG = 3.0, 19.0
+"""Set on the bench's development swings (seed 2)."""
 
 
 def _track(evidence: SwingEvidence) -> Track:
     lead = evidence.stance.lead
     course = limb_deg(evidence, lead.shoulder, lead.wrist, _PARALLEL_DEG)
-    return Track(course, each_sigma=_SIGMA_DEG, shared_sigma=evidence.level.sigma_deg)
+    return Track(
+        course,
+        each_sigma=_SIGMA_DEG,
+        shared_sigma=evidence.level.sigma_deg,
+        turned_sigma=_TURNED_DEG,
+    )
 
 
 def _draw(sight: Sight) -> tuple[Mark, ...]:

@@ -11,6 +11,7 @@ from baycue.measures.track import Track, frames
 from baycue.plan.stance import View
 
 _SIGMA_M = 0.02
+"""Twice what development swings ask for, whose heels hardly rise."""
 
 
 def _track(evidence: SwingEvidence) -> Track:

@@ -10,7 +10,8 @@ from baycue.measures.sketch import opening
 from baycue.measures.track import Track, frames
 from baycue.plan.stance import View
 
-_SIGMA_DEG = 12.0
+_SIGMA_DEG, _TURNED_DEG = 14.0, 33.0
+"""Set on the bench's development swings (seed 2)."""
 
 
 def _track(evidence: SwingEvidence) -> Track:
@@ -20,7 +21,7 @@ def _track(evidence: SwingEvidence) -> Track:
         evidence.track_world_m(joint) for joint in (lead.hip, lead.knee, lead.ankle)
     )
     course = frames(evidence, _between_deg(knee - hip, ankle - knee), 0.07, 2)
-    return Track(course, each_sigma=_SIGMA_DEG)
+    return Track(course, each_sigma=_SIGMA_DEG, turned_sigma=_TURNED_DEG)
 
 
 def _between_deg(one: FloatArray, other: FloatArray) -> FloatArray:

@@ -12,13 +12,14 @@ from baycue.plan.stance import View
 from baycue.pose.sides import LEFT, RIGHT
 
 _HIPS = (LEFT.hip, RIGHT.hip)
-_SIGMA_M = 0.010
+_SIGMA_M, _TURNED_M = 0.012, 0.042
+"""Set on the bench's development swings (seed 2)."""
 
 
 def _track(evidence: SwingEvidence) -> Track:
     scale = scale_of(evidence)
     course = frames(evidence, height_m(evidence, scale, *_HIPS), 0.07, 2, BODY_PACE)
-    return Track(course, each_sigma=_SIGMA_M, sigma_share=scale.sigma_share)
+    return Track(course, each_sigma=_SIGMA_M, sigma_share=scale.sigma_share, turned_sigma=_TURNED_M)
 
 
 def _draw(sight: Sight) -> tuple[Mark, ...]:

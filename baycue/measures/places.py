@@ -16,7 +16,7 @@ BODY_PACE = Pace(fastest=2.5, slack=0.05)
 _HEEL_SIGMA_M = 0.02
 """The pose model's heel against a true one: of the order of its ankles' 1 to 15 mm (Needham and
 others 2021) and more, for a shoe hides it; assumed."""
-_TURN_DEPTH_M = 0.06
+_TURN_DEPTH_M = 0.03
 """How far hips and shoulders go toward the camera or away as the body turns; assumed."""
 
 
@@ -43,20 +43,27 @@ def aslant_m(evidence: SwingEvidence, depth_m: float) -> float:
 
 
 def shift_along(
-    evidence: SwingEvidence, landmarks: tuple[Landmark, ...], sigma_m: float, depth_m: float
+    evidence: SwingEvidence, landmarks: tuple[Landmark, ...], sigma_m: float, turned_m: float
 ) -> Track:
     """How some landmarks shift along the target line.
 
-    ``sigma_m``: how much their place in the body changes as it turns; ``depth_m``: how far they
-    usually go toward the camera or away meanwhile.
+    ``sigma_m``, ``turned_m``: the track's ``each_sigma`` and ``turned_sigma``, for how the pose
+    model's place for them changes.
     """
     scale = scale_of(evidence)
-    each = np.hypot(sigma_m, aslant_m(evidence, depth_m))
+    each = np.hypot(sigma_m, aslant_m(evidence, _TURN_DEPTH_M))
     course = frames(evidence, along_m(evidence, scale, *landmarks), 0.07, 2, BODY_PACE)
-    return Track(course, each_sigma=float(each), sigma_share=scale.sigma_share)
+    return Track(
+        course,
+        each_sigma=float(each),
+        sigma_share=scale.sigma_share,
+        turned_sigma=turned_m,
+    )
 
 
-def past_heel(evidence: SwingEvidence, landmarks: tuple[Landmark, ...], sigma_m: float) -> Track:
+def past_heel(
+    evidence: SwingEvidence, landmarks: tuple[Landmark, ...], sigma_m: float, turned_m: float
+) -> Track:
     """Some landmarks ahead of where the lead heel stood at address, along the target line.
 
     The body is nearer the camera than the heel or further off, as the pose model has it; seen
@@ -76,6 +83,7 @@ def past_heel(evidence: SwingEvidence, landmarks: tuple[Landmark, ...], sigma_m:
         each_sigma=float(np.hypot(sigma_m, aslant_m(evidence, _TURN_DEPTH_M))),
         shared_sigma=float(np.linalg.norm(shared)),
         sigma_share=scale.sigma_share,
+        turned_sigma=turned_m,
     )
 
 

@@ -139,8 +139,10 @@ class Sum:
 class Track:
     """A course, and what it may be off by besides the noise that shows in it.
 
-    ``each_sigma``: by how much at each moment by itself.  ``shared_sigma``: by how much at
-    all moments alike, which cancels in a change.  ``sigma_share``: of the value itself; for a
+    ``each_sigma``: by how much at each moment by itself.  ``turned_sigma``: by how much more
+    at the top, where the body is turned from the camera and the pose model least sure of it;
+    less before and after.  ``shared_sigma``: by how much at all moments alike, which cancels
+    in a change.  ``sigma_share``: of the value itself; for a
     length the scale's.  All one-sigma.  ``gain``: what the value, not its noise, is multiplied
     by; for a calibration that leaves the spread on the wide side.
     """
@@ -149,6 +151,7 @@ class Track:
     each_sigma: float
     shared_sigma: float = 0.0
     sigma_share: float = 0.0
+    turned_sigma: float = 0.0
     gain: float = 1.0
 
 

@@ -12,7 +12,8 @@ from baycue.measures.sketch import foot_of, gap
 from baycue.measures.track import Track, frames
 from baycue.plan.stance import View
 
-_SIGMA_M = 0.04
+_SIGMA_M, _TURNED_M = 0.02, 0.11
+"""Set on the bench's development swings (seed 2)."""
 
 
 def _track(evidence: SwingEvidence) -> Track:
@@ -20,7 +21,7 @@ def _track(evidence: SwingEvidence) -> Track:
     shoulder, hip = evidence.track_px(trail.shoulder), evidence.track_px(trail.hip)
     gaps = beside_line_px(evidence.track_px(trail.elbow), shoulder, hip) / scale.px_per_m
     course = frames(evidence, gaps, 0.05, 2)
-    return Track(course, each_sigma=_SIGMA_M, sigma_share=scale.sigma_share)
+    return Track(course, each_sigma=_SIGMA_M, sigma_share=scale.sigma_share, turned_sigma=_TURNED_M)
 
 
 def _draw(sight: Sight) -> tuple[Mark, ...]:
