@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from baycue.pose.pose import Pose
 from baycue.swing.crossing import crossing_sigma_s, first_crossing_s
 from baycue.swing.curve import Curve, readings
-from baycue.swing.hands import SHOULDERS, WRISTS, hand_sample, middle_px
+from baycue.swing.hands import SHOULDERS, WRISTS, bodies_px, middle_px
 from baycue.swing.segment import StrikeSeen
 from baycue.swing.shaft_curve import on_grid
 from baycue.swing.swing import Checkpoint, CheckpointName
@@ -109,6 +109,6 @@ def _highest_s(strike: StrikeSeen, hands: Curve) -> float:
 def _heights(strike: StrikeSeen, poses: tuple[Pose, ...]) -> FloatArray:
     """As seen in each pose, (N,), the body as long as it is at address."""
     still = [p for p in poses if p.stamp_ns <= strike.takeaway_ns] or [poses[0]]
-    body_px = float(np.median([hand_sample(p).body_px for p in still]))
+    body_px = float(np.median(bodies_px(still)))
     drop_px = [(middle_px(p, *SHOULDERS) - middle_px(p, *WRISTS))[1] for p in poses]
     return np.array(drop_px) / body_px
