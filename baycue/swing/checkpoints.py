@@ -64,12 +64,17 @@ def find_checkpoints(curves: SwingCurves) -> tuple[Checkpoint, ...]:
     """The checkpoints from address to P8, in order of time; what cannot be told is left out."""
     takeaway, impact = _takeaway(curves), _impact(curves)
     ends = (_address(curves), takeaway, _top(curves), impact, _p8(curves))
-    if curves.hands is None:
-        between = (_p2(curves), _p3(curves), _p5(curves), _p6(curves))
-    else:
-        between = told_by_hands(curves.strike, curves.hands, takeaway, impact)
-    found = (*ends, *between)
+    found = (*ends, *_between(curves, takeaway, impact))
     return tuple(sorted((c for c in found if c), key=lambda c: c.time_ns))
+
+
+def _between(
+    curves: SwingCurves, takeaway: Checkpoint, impact: Checkpoint
+) -> tuple[Checkpoint | None, ...]:
+    """P2, P3, P5 and P6."""
+    if curves.hands is not None:
+        return told_by_hands(curves.strike, curves.hands, takeaway, impact)
+    return _p2(curves), _p3(curves), _p5(curves), _p6(curves)
 
 
 def _checkpoint(name: CheckpointName, time_s: float, sigma_s: float) -> Checkpoint:

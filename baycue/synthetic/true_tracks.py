@@ -7,6 +7,7 @@ between them.
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -70,9 +71,23 @@ def _looks(marks: Sequence[float]) -> FloatArray:
     """Every checkpoint, and evenly between each and the next."""
     parts = [
         np.linspace(a, b, max(int(np.ceil((b - a) / _STEP_S)), 1), endpoint=False)
-        for a, b in zip(marks[:-1], marks[1:], strict=True)
+        for a, b in pairwise(marks)
     ]
     return np.unique(np.concatenate([*parts, marks[-1:]]))
+
+
+def lowest_before_s(
+    stand_at: Callable[[float], Stand], top_s: float, impact_s: float
+) -> float:
+    """How long before impact the middle of the hips is lowest, between top and impact."""
+    times = np.append(np.arange(top_s, impact_s, _STEP_S), impact_s)
+    heights = np.array([stand_at(t).middle("thigh")[1] for t in times])
+    k = int(np.argmin(heights))
+    if k in (0, len(times) - 1):
+        return float(impact_s - times[k])
+    near = slice(k - 1, k + 2)
+    curve = np.polyfit(times[near] - times[k], heights[near], 2)
+    return float(impact_s - times[k] + curve[1] / (2 * curve[0]))
 
 
 def _track(values: Sequence[float], times: FloatArray, marks: Sequence[float]) -> TrueTrack:

@@ -21,7 +21,7 @@ from baycue.synthetic.scene import ClubPose
 from baycue.synthetic.skeleton import Skeleton, head_centre
 from baycue.synthetic.swing_motion import SwingMotion
 from baycue.synthetic.true_measures import Stand, face_on_deg, lead_arm_deg
-from baycue.synthetic.true_tracks import TrueTrack, true_tracks
+from baycue.synthetic.true_tracks import TrueTrack, lowest_before_s, true_tracks
 
 FloatArray = NDArray[np.float64]
 
@@ -37,7 +37,8 @@ class TrueSwing:
     ``hands_out_m``: lead wrist further from the golfer than at address.
     ``shaft_deg`` and ``lead_arm_deg``: seen face-on, from straight down, + to the target.
     ``tempo``: takeaway to top over top to impact.
-    ``tracks``: every measure by the catalogue's name, tempo aside; empty in older truth files.
+    ``tracks``: every measure that has a value at each moment, by the catalogue's name; ``wholes``:
+    those of the swing as a whole.  Both are empty in older truth files.
     """
 
     number: int
@@ -51,6 +52,7 @@ class TrueSwing:
     tempo: float
     club_head_speed_m_s: float
     tracks: dict[str, TrueTrack] = field(default_factory=dict)
+    wholes: dict[str, float] = field(default_factory=dict)
 
 
 def true_checkpoints(swing: SwingMotion) -> dict[CheckpointName, float]:
@@ -83,7 +85,11 @@ def true_swing(swing: SwingMotion, number: int = 1, clock_zero_s: float = 0.0) -
     def each(value: Callable[[Skeleton, ClubPose], float]) -> dict[str, float]:
         return {name.value: value(*golfer) for name, golfer in golfers.items()}
 
+    def stand_at(time_s: float) -> Stand:
+        return Stand(*swing.golfer_at(time_s))
+
     top, impact = times[CheckpointName.TOP], times[CheckpointName.IMPACT]
+    tempo = (top - times[CheckpointName.TAKEAWAY]) / (impact - top)
     return TrueSwing(
         number,
         {name.value: t + clock_zero_s for name, t in times.items()},
@@ -93,9 +99,10 @@ def true_swing(swing: SwingMotion, number: int = 1, clock_zero_s: float = 0.0) -
         hips_x_m=each(lambda s, _: _hips_x(s)),
         shaft_deg=each(lambda _, c: face_on_deg(c.head_m - c.butt_m)),
         lead_arm_deg=each(lambda s, c: lead_arm_deg(Stand(s, c))),
-        tempo=(top - times[CheckpointName.TAKEAWAY]) / (impact - top),
+        tempo=tempo,
         club_head_speed_m_s=_head_speed(swing, impact),
-        tracks=true_tracks(lambda t: Stand(*swing.golfer_at(t)), times),
+        tracks=true_tracks(stand_at, times),
+        wholes={"tempo": tempo, "down before up": lowest_before_s(stand_at, top, impact)},
     )
 
 
