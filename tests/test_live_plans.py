@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from baycue.live.plans import Plans, TargetSet
 from baycue.plan.load import parse_plan
 from baycue.plan.watch import PlanWatch
-from tests.test_plan_watch import BROKEN, FIVE, PATH, SIX, HeldFile
+from tests.held_plan import BROKEN, FIVE, PATH, SIX, HeldFile
 
 LOOK_NS = 500_000_000
 BOARD = FIVE.replace("view: face-on", "view: face-on\nscale: {by: board}")

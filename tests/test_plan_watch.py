@@ -1,6 +1,5 @@
 """A plan file saved again and again: taken when good and whole, never lost by a broken edit."""
 
-from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
@@ -8,35 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from baycue.errors import PlanError
-from baycue.plan.watch import FileOnDisk, PlanWatch, Stamp
-
-FIVE = (
-    "student: Heron\nhandedness: right\nstature: 178 cm\nview: face-on\ntargets:\n"
-    "  - {measure: knee past ankle, at: P6, at_least: 5 cm}\n"
-)
-SIX, BROKEN = FIVE.replace("5 cm", "6 cm"), FIVE.replace("5 cm", "5")
-PATH = Path("plans") / "heron.yaml"
-
-
-@dataclass
-class HeldFile:
-    """A file in memory; ``text`` None: it is gone."""
-
-    said: str | None = FIVE
-    saves: int = 0
-    reads: int = field(default=0)
-
-    def save(self, text: str | None) -> None:
-        self.said, self.saves = text, self.saves + 1
-
-    def stamp(self) -> Stamp | None:
-        return None if self.said is None else Stamp(self.saves, len(self.said), 1)
-
-    def text(self) -> str:
-        self.reads += 1
-        if self.said is None:
-            raise PlanError(f"{PATH}: cannot be read: No such file or directory")
-        return self.said
+from baycue.plan.watch import FileOnDisk, PlanWatch
+from tests.held_plan import BROKEN, FIVE, PATH, SIX, HeldFile
 
 
 def least_cm(watch: PlanWatch) -> float:
