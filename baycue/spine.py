@@ -11,7 +11,7 @@ from baycue.assemble import SwingMemo, assemble, look
 from baycue.glimpse import Glimpse
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import SwingEvidence
-from baycue.measures.measure import NotMeasuredError
+from baycue.measures.measurement import NotMeasuredError
 from baycue.plan.plan import Plan
 from baycue.plan.stance import View
 from baycue.plan.target import Target
@@ -90,8 +90,7 @@ def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
 
 def look_ahead_ns(plan: Plan) -> int:
     """How long past the hands' return this plan's targets need to see."""
-    through = CheckpointName.P8
-    asked = any(through in (target.when.start, target.when.end) for target in plan.targets)
+    asked = any(CheckpointName.P8 in target.when.names for target in plan.targets)
     return LOOK_THROUGH_NS if asked else LOOK_AHEAD_NS
 
 
