@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from baycue.errors import BaycueError
 from baycue.measures.catalogue import measure_named, measures
-from baycue.measures.measure import Measure, Moment
+from baycue.measures.measure import Measure
 from baycue.measures.measurement import Unit
 from baycue.plan.document import Data
 from baycue.plan.plan import Plan
@@ -22,7 +22,8 @@ _WHEN_KEYS = (
     "furthest_between",
     "against",
 )
-_ANY_BOUND = {Unit.METRE: "0 cm", Unit.DEGREE: "0 deg", Unit.RATIO: "0"}
+_ANY_BOUND = {Unit.METRE: "0 cm", Unit.DEGREE: "0 deg", Unit.RATIO: "0", Unit.SECOND: "0 ms"}
+_AT_IMPACT = ("head rise", "handle lean")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +61,11 @@ def asked_of(plan: Plan, written: Data, only: Iterable[str] = ()) -> tuple[Asked
 
 def usual_keys(measure: Measure, view: View) -> dict[str, Data]:
     """When a plan usually takes a measure (common practice, no source)."""
-    if measure.moment is Moment.WHOLE:
+    if measure.whole is not None:
         return {}
-    if measure.moment is Moment.CHANGE:
-        return {"from": "address", "to": "impact"}
-    return {"at": "P6" if view is View.FACE_ON else "impact"}
+    if measure.name in _AT_IMPACT or view is View.DOWN_THE_LINE:
+        return {"at": "impact"}
+    return {"at": "P6"}
 
 
 def _own(plan: Plan, written: Data) -> Iterator[Asked]:

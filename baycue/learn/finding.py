@@ -7,7 +7,7 @@ from baycue.learn.asked import Asked
 from baycue.learn.separation import CONVENTION, Separation, holm, separation_of
 from baycue.learn.spread import Spread, spread_of
 from baycue.measures.evidence import SwingEvidence
-from baycue.measures.measure import NotMeasuredError
+from baycue.measures.measurement import NotMeasuredError
 
 
 @dataclass(frozen=True, slots=True)

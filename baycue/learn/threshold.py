@@ -9,7 +9,11 @@ from baycue.measures.measurement import Unit
 from baycue.plan.document import Data
 from baycue.plan.units import WrittenUnit, in_unit, say
 
-_FOR_UNIT = {Unit.DEGREE: WrittenUnit.DEGREE, Unit.RATIO: WrittenUnit.RATIO}
+_FOR_UNIT = {
+    Unit.DEGREE: WrittenUnit.DEGREE,
+    Unit.RATIO: WrittenUnit.RATIO,
+    Unit.SECOND: WrittenUnit.MS,
+}
 _FEET_TOO = (WrittenUnit.INCH, WrittenUnit.FOOT)
 _DECIMALS = {WrittenUnit.DEGREE: 0}
 
