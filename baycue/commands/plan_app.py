@@ -6,6 +6,8 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
+from baycue.errors import BaycueError
+
 plan_app = typer.Typer(
     no_args_is_help=True,
     rich_markup_mode="markdown",
@@ -15,6 +17,73 @@ plan_app = typer.Typer(
 _Like = Annotated[
     Path, typer.Option(help="A plan of the same golfer, camera and scale; its facts are kept")
 ]
+
+
+@plan_app.command()
+def check(
+    files: Annotated[list[Path], typer.Argument(help="Plan files")],
+    fps: Annotated[int, typer.Option(min=24, help="The camera's frames a second")] = 30,
+) -> None:
+    """Say what is wrong in plan files, and what is finer than the bay can tell.
+
+    A mistake is told with file, line, key, what is allowed and the nearest guess, and ends with
+    exit code 4. A warning does not: the plan works, but its threshold or tolerance is finer than
+    the truth bench's error, or one camera cannot be trusted for it.
+
+    Example: `baycue plan check configs/*.yaml --fps 60`
+    """
+    from baycue.commands.plan_check import run_plan_check
+
+    run_plan_check(files, fps, Console())
+
+
+@plan_app.command()
+def measures(
+    view: Annotated[str | None, typer.Option(help="face-on or down-the-line; else both")] = None,
+) -> None:
+    """List every measure that a plan may name: what it is, its sign, unit, views and error.
+
+    Example: `baycue plan measures --view face-on`
+    """
+    from baycue.commands.plan_measures import run_plan_measures
+    from baycue.plan.stance import View
+    from baycue.plan.words import choose
+
+    try:
+        chosen = choose(view, View, "view") if view is not None else None
+    except ValueError as error:
+        raise BaycueError(str(error)) from None
+    run_plan_measures(chosen, Console())
+
+
+@plan_app.command()
+def new(
+    file: Annotated[Path, typer.Argument(help="The plan to write, a new file")],
+    student: Annotated[str, typer.Option(help="The student's name")] = "Student",
+    handedness: Annotated[str, typer.Option(help="right or left")] = "right",
+    stature: Annotated[str, typer.Option(help="Body height with its unit")] = "175 cm",
+    view: Annotated[str, typer.Option(help="face-on or down-the-line")] = "face-on",
+) -> None:
+    """Write a plan to start from, with a comment on what each line means.
+
+    Nothing is ever overwritten.
+
+    Example: `baycue plan new heron.yaml --student Heron --stature "5 ft 10 in"`
+    """
+    from baycue.commands.plan_new import NewPlanRequest, run_plan_new
+
+    run_plan_new(NewPlanRequest(file, student, handedness, stature, view), Console())
+
+
+@plan_app.command()
+def schema() -> None:
+    """Print the JSON Schema of plans, for editors that check YAML while it is typed.
+
+    Example: `baycue plan schema > plan.schema.json`
+    """
+    from baycue.commands.schema import run_schema
+
+    run_schema("plan")
 
 
 @plan_app.command()
