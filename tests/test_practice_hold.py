@@ -15,9 +15,7 @@ GAP_NS = 40_000_000
 S = 1_000_000_000
 
 
-def sample(
-    frame: int, angle_deg: float, butt_m: float = 0.0, club_seen: bool = True
-) -> HoldSample:
+def sample(frame: int, angle_deg: float, butt_m: float = 0.0, club_seen: bool = True) -> HoldSample:
     readings = Reading(ANGLE, angle_deg, 1.5), Reading(BUTT, butt_m, 0.03)
     return HoldSample(frame * GAP_NS, readings, club_seen)
 
