@@ -1,6 +1,7 @@
 """A quantity at each moment of a swing, from which a measure is taken."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Protocol
 
 import numpy as np
@@ -9,6 +10,7 @@ from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.steady import Pace, fit_steady
 from baycue.swing.curve import Curve
 from baycue.swing.local_fit import FittedValue
+from baycue.swing.swing import CheckpointName
 
 _PARABOLA = 2
 _CURVE_MEMORY_S = 0.04
@@ -142,7 +144,9 @@ class Track:
     ``each_sigma``: by how much at each moment by itself.  ``turned_sigma``: by how much more
     at the top, where the body is turned from the camera and the pose model least sure of it;
     less before and after.  ``shared_sigma``: by how much at all moments alike, which cancels
-    in a change.  ``sigma_share``: of the value itself; for a
+    in a change.  ``told_by``: the noise at checkpoints that are where they are because the
+    quantity is what it is, as the shaft's angle is at shaft parallel: the moment's own spread
+    would count it twice.  ``sigma_share``: of the value itself; for a
     length the scale's.  All one-sigma.  ``gain``: what the value, not its noise, is multiplied
     by; for a calibration that leaves the spread on the wide side.
     """
@@ -153,6 +157,7 @@ class Track:
     sigma_share: float = 0.0
     turned_sigma: float = 0.0
     gain: float = 1.0
+    told_by: Mapping[CheckpointName, float] = field(default_factory=dict)
 
 
 def frames(
