@@ -12,6 +12,7 @@ from baycue.bench.record import Stated
 from baycue.bench.statistics import coverage_of, errors_of
 from baycue.measures.figures import Figure
 from baycue.plan.stance import View
+from baycue.plan.target import say_target
 
 FEWEST = 8
 """Fewer swings of one frame rate get no figure of their own."""
@@ -42,10 +43,8 @@ def measure_figures(swings: Sequence[MeasuredSwing], seed: int = 1) -> tuple[Fig
 def _figure(
     question: Question, view: View, swings: Sequence[MeasuredSwing], fps: int | None, seed: int
 ) -> Figure:
-    title = question.title
-    pairs = [
-        _Pair(s.draw.number, s.said[title], s.true[title]) for s in swings if title in s.said
-    ]
+    title, asked = question.title, say_target(question.measure, question.taken)
+    pairs = [_Pair(s.draw.number, s.said[title], s.true[title]) for s in swings if title in s.said]
     off = [p.said.value - p.true for p in pairs]
     errors, covered = errors_of(off), coverage_of(off, [p.said.sigma for p in pairs])
     truths = np.array([s.true[title] for s in swings])
@@ -53,7 +52,7 @@ def _figure(
     return Figure(
         measure=question.measure,
         view=view,
-        asked=title,
+        asked=" ".join(asked.replace(question.measure, "").split()).strip(", "),
         swings=errors.count,
         rms=_short(errors.rms),
         bias=_short(errors.bias),

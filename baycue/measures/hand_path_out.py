@@ -11,7 +11,7 @@ import numpy as np
 
 from baycue.measures.behind import BEHIND, bearing_from_behind
 from baycue.measures.evidence import FloatArray, SwingEvidence
-from baycue.measures.marks import Area, Dot, Line, Mark, Role, Sight
+from baycue.measures.marks import Dot, Line, Mark, Role, Sight
 from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import Scale, address_poses, scale_of
@@ -57,7 +57,7 @@ def back_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
 
 
 def _draw(sight: Sight) -> tuple[Mark, ...]:
-    """A plumb line through the hands at address, a lane either side, and a bar to where they are."""
+    """A plumb line up from the hands at address, and from it a bar to where they are."""
     hands, before = middle_px(sight, *_WRISTS), at_address_px(sight, *_WRISTS)
     top = min(float(hands[1]), float(before[1])) - sight.body_px / 10
     foot = np.array([before[0], hands[1]])

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from baycue.measures.catalogue import measure_named
-from baycue.measures.figures import Figure
+from baycue.measures.figures import Figure, doubt_of
 from baycue.measures.measurement import Unit
 from baycue.plan.camera_facts import ScaleBy
 from baycue.plan.document import Document, Fault, dotted
@@ -36,10 +36,11 @@ def _of_target(
     target: Target, plan: Plan, fps: int, figures: Sequence[Figure]
 ) -> Iterator[tuple[str, str]]:
     measure = measure_named(target.measure)
-    if measure and measure.doubt:
+    doubt = (measure.doubt or doubt_of(measure.name, plan.view)) if measure else ""
+    if measure and doubt:
         yield (
             "measure",
-            f'"{measure.name}" is not to be trusted from one camera: {measure.doubt}; '
+            f'"{measure.name}" is not to be trusted from one camera: {doubt}; '
             "set watch_only: true, or look at it on the replay",
         )
     seen = resolution_of(target, plan, fps, figures)

@@ -76,9 +76,7 @@ def _looks(marks: Sequence[float]) -> FloatArray:
     return np.unique(np.concatenate([*parts, marks[-1:]]))
 
 
-def lowest_before_s(
-    stand_at: Callable[[float], Stand], top_s: float, impact_s: float
-) -> float:
+def lowest_before_s(stand_at: Callable[[float], Stand], top_s: float, impact_s: float) -> float:
     """How long before impact the middle of the hips is lowest, between top and impact."""
     times = np.append(np.arange(top_s, impact_s, _STEP_S), impact_s)
     heights = np.array([stand_at(t).middle("thigh")[1] for t in times])
