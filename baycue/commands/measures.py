@@ -5,7 +5,7 @@ from rich.table import Table
 
 from baycue.errors import BaycueError
 from baycue.measures.catalogue import measure_named, measures
-from baycue.measures.figures import say_figure
+from baycue.measures.figures import doubt_of, say_figure
 from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Unit
 from baycue.plan.words import refuse
@@ -45,8 +45,8 @@ def _told(measure: Measure) -> Table:
     table.add_row("taken", _moment(measure))
     for view in sorted(measure.views, key=lambda v: v.value):
         table.add_row(f"error, {view.value}", say_figure(measure.name, measure.unit, view))
-    if measure.doubt:
-        table.add_row("not to be trusted", f"from one camera: {measure.doubt}")
+    if doubt := measure.doubt or doubt_of(measure.name):
+        table.add_row("not to be trusted", f"from one camera: {doubt}")
     return table
 
 

@@ -27,13 +27,13 @@ _HEADING = """\
 class Figure:
     """How far off a measure was, over so many swings whose truth is known.
 
-    ``asked``: when it was taken, as a target's title says it; empty for the whole swing.  ``rms`` and ``bias`` are in the
-    measure's held unit.  ``one_sigma`` and ``two_sigmas``: the share of swings whose truth lay
-    within so many stated sigmas, 0 to 1.  ``fps``: the frame rate, or None if mixed;
-    ``scale``: what told metres, in the plan's word.  ``missing``: swings on which it could not be
-    taken.  ``true_spread``: how far true values differ from swing to swing, one standard
-    deviation.  ``called`` and ``called_right``: with bounds drawn without regard to the swing,
-    the share of answers that were called, and of those that were right.
+    ``asked``: when it was taken, as a target's title says it; empty for the whole swing.
+    ``rms`` and ``bias`` are in the measure's held unit.  ``one_sigma`` and ``two_sigmas``: the
+    share of swings whose truth lay within so many stated sigmas, 0 to 1.  ``fps``: the frame
+    rate, or None if mixed; ``scale``: what told metres, in the plan's word.  ``missing``: swings
+    on which it could not be taken.  ``true_spread``: how far true values differ from swing to
+    swing, one standard deviation.  ``called`` and ``called_right``: with bounds drawn without
+    regard to the swing, the share of answers that were called, and of those that were right.
     """
 
     measure: str
