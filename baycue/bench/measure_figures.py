@@ -52,7 +52,7 @@ def _figure(
     return Figure(
         measure=question.measure,
         view=view,
-        asked=" ".join(asked.replace(question.measure, "").split()).strip(", "),
+        asked=asked.replace(f" {question.measure}", "").replace(question.measure, "").strip(", "),
         swings=errors.count,
         rms=_short(errors.rms),
         bias=_short(errors.bias),
@@ -81,7 +81,7 @@ def _called(pairs: Sequence[_Pair], truths: np.ndarray, seed: int) -> tuple[floa
         called += int(sure.sum())
         right += int((sure & alike).sum())
     answers = BOUNDS_A_SWING * len(pairs)
-    return (called / answers if answers else 0.0), (right / called if called else float("nan"))
+    return (called / answers if answers else 0.0), (right / called if called else 0.0)
 
 
 def _short(value: float) -> float:

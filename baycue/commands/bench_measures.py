@@ -86,7 +86,7 @@ def measures_table(figures: Sequence[Figure]) -> Table:
 def _row(figure: Figure) -> tuple[str, ...]:
     size, sign = _in(figure)
     return (
-        f"{figure.measure} {figure.asked} ({figure.view.value})",
+        f"{figure.measure} {figure.asked}".strip() + f" ({figure.view.value})",
         str(figure.swings),
         str(figure.missing),
         f"{size * figure.rms:.3g} {sign}",

@@ -16,6 +16,8 @@ _FILE = Path(__file__).with_name("figures.yaml")
 MOST_OF_SPREAD, LEAST_WITHIN_TWO_SIGMAS = 0.75, 0.85
 """An error over three quarters of the true spread leaves less than half of a difference between
 two golfers' values told; 95 in 100 should lie within two sigmas.  Both limits are ours."""
+_ALIKE_SHARE = 0.1
+"""Where the bench's golfers are as good as alike, what golfers differ by says nothing."""
 
 _HEADING = """\
 # How far each measure was off on the truth bench; figures.py says what the keys mean.
@@ -33,7 +35,8 @@ class Figure:
     rate, or None if mixed; ``scale``: what told metres, in the plan's word.  ``missing``: swings
     on which it could not be taken.  ``true_spread``: how far true values differ from swing to
     swing, one standard deviation.  ``called`` and ``called_right``: with bounds drawn without
-    regard to the swing, the share of answers that were called, and of those that were right.
+    regard to the swing, the share of answers that were called, and of those that were right (0 if
+    none was called).
     """
 
     measure: str
@@ -54,7 +57,8 @@ class Figure:
     @property
     def doubt(self) -> str:
         """Why the measure, taken so, is not to be trusted from one camera; empty if it is."""
-        if self.rms > MOST_OF_SPREAD * self.true_spread:
+        told_apart = self.true_spread > _ALIKE_SHARE * self.rms
+        if told_apart and self.rms > MOST_OF_SPREAD * self.true_spread:
             return "on the truth bench it was off by about as much as golfers differ"
         if self.two_sigmas < LEAST_WITHIN_TWO_SIGMAS:
             return "on the truth bench it was too often further off than it said"

@@ -37,13 +37,13 @@ class _Height:
 
 
 _P2, _P3, _P5 = _Height(-0.323, 0.034), _Height(-0.089, 0.041), _Height(-0.064, 0.037)
-_P6_SHARE, _P6_SHARE_SIGMA = 0.68, 0.06
+P6_SHARE, P6_SHARE_SIGMA = 0.68, 0.06
 """Of the time from P5 to impact.  The synthetic swings differ by 0.024; golfers may by more."""
 _STILL_S = 0.3
 """The first frames of a swing's are all of standing still."""
-_RISEN, _TAKEAWAY_SHARE = 0.08, 0.91
-"""At the takeaway the wrists start along the line of sight.  They are ``_RISEN`` body lengths up
-when the rest of the backswing lasts 1 / ``_TAKEAWAY_SHARE`` times as long as it has lasted."""
+RISEN, TAKEAWAY_SHARE = 0.08, 0.91
+"""At the takeaway the wrists start along the line of sight.  They are ``RISEN`` body lengths up
+when the rest of the backswing lasts 1 / ``TAKEAWAY_SHARE`` times as long as it has lasted."""
 
 
 def hand_height(strike: StrikeSeen, poses: tuple[Pose, ...]) -> Curve:
@@ -57,10 +57,10 @@ def takeaway_from_behind_s(strike: StrikeSeen, hands: Curve) -> float | None:
     """When the hands began to go back; None if they are not seen to rise."""
     top_s = strike.top_ns * 1e-9
     still = hands.times_s <= hands.times_s[0] + _STILL_S
-    risen = np.median(hands.values[still]) + _RISEN
+    risen = np.median(hands.values[still]) + RISEN
     span = (hands.times_s[0], top_s)
     at = first_crossing_s(hands, np.full_like(hands.values, risen), span, rising=True)
-    return None if at is None else at - _TAKEAWAY_SHARE * (top_s - at)
+    return None if at is None else at - TAKEAWAY_SHARE * (top_s - at)
 
 
 def told_by_hands(
@@ -82,11 +82,11 @@ def told_by_hands(
 def _p6(p5: Checkpoint, impact: Checkpoint) -> Checkpoint:
     lasted_ns = impact.time_ns - p5.time_ns
     parts = [
-        (1 - _P6_SHARE) * p5.sigma_ns,
-        _P6_SHARE * impact.sigma_ns,
-        _P6_SHARE_SIGMA * lasted_ns,
+        (1 - P6_SHARE) * p5.sigma_ns,
+        P6_SHARE * impact.sigma_ns,
+        P6_SHARE_SIGMA * lasted_ns,
     ]
-    at_ns = p5.time_ns + round(_P6_SHARE * lasted_ns)
+    at_ns = p5.time_ns + round(P6_SHARE * lasted_ns)
     return Checkpoint(CheckpointName.P6, at_ns, round(float(np.linalg.norm(parts))))
 
 
