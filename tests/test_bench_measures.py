@@ -1,6 +1,7 @@
 """The bench of every measure: what it asks, how it counts, and the figures that it leaves."""
 
 from dataclasses import replace
+from io import StringIO
 from pathlib import Path
 
 import numpy as np
@@ -137,7 +138,7 @@ def test_the_command_goes_on_from_what_is_kept(tmp_path: Path) -> None:
     kept = [swing(0), swing(1), swing(0, view=View.DOWN_THE_LINE)]
     for one, drawn in zip(kept, request.draws(), strict=True):
         add_line(request.results, to_line(replace(one, draw=drawn)))
-    console = Console(record=True, width=200, file=(tmp_path / "out").open("w"))
+    console = Console(record=True, width=200, file=StringIO())
     reached = run_bench_measures(request, console)
     told = console.export_text()
     assert "hand path out" in told
