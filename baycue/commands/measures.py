@@ -8,6 +8,7 @@ from baycue.measures.catalogue import measure_named, measures
 from baycue.measures.figures import say_figure
 from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Unit
+from baycue.plan.stance import View
 from baycue.plan.words import refuse
 
 _UNIT = {
@@ -27,6 +28,14 @@ def run_measures(name: str | None, console: Console) -> None:
     if measure is None:
         raise BaycueError(str(refuse(name, "measure", (m.name for m in measures()))))
     console.print(_told(measure))
+
+
+def run_measures_in_full(view: View | None, console: Console) -> None:
+    """All about every measure, or about those that ``view`` shows."""
+    for measure in measures():
+        if view in (None, *measure.views):
+            console.print(_told(measure))
+            console.print()
 
 
 def _listed(found: tuple[Measure, ...]) -> Table:

@@ -41,11 +41,13 @@ def check(
 def measures(
     view: Annotated[str | None, typer.Option(help="face-on or down-the-line; else both")] = None,
 ) -> None:
-    """List every measure that a plan may name: what it is, its sign, unit, views and error.
+    """Tell all about every measure that a plan may name: definition, sign, unit, views, error.
+
+    `baycue measures` is the short list.
 
     Example: `baycue plan measures --view face-on`
     """
-    from baycue.commands.plan_measures import run_plan_measures
+    from baycue.commands.measures import run_measures_in_full
     from baycue.plan.stance import View
     from baycue.plan.words import choose
 
@@ -53,7 +55,7 @@ def measures(
         chosen = choose(view, View, "view") if view is not None else None
     except ValueError as error:
         raise BaycueError(str(error)) from None
-    run_plan_measures(chosen, Console())
+    run_measures_in_full(chosen, Console())
 
 
 @plan_app.command()
