@@ -70,14 +70,14 @@ def test_every_measure_is_told_with_its_definition_and_sign(run: Run) -> None:
     said = run("plan", "measures")
     assert said.exit_code == 0
     for measure in measures():
-        assert f"\n{measure.name}  " in f"\n{said.out}"
+        assert f"measure   {measure.name} " in said.out
         assert flat(measure.positive) in flat(said.out)
 
 
 def test_the_list_can_be_of_one_view(run: Run) -> None:
     said = run("plan", "measures", "--view", "down-the-line")
     for measure in measures():
-        told = f"\n{measure.name}  " in f"\n{said.out}"
+        told = f"measure   {measure.name} " in said.out
         assert told == (View.DOWN_THE_LINE in measure.views)
     wrong = run("plan", "measures", "--view", "face on")
     assert wrong.exit_code == 2

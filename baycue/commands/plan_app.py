@@ -43,11 +43,9 @@ def measures(
 ) -> None:
     """Tell all about every measure that a plan may name: definition, sign, unit, views, error.
 
-    `baycue measures` is the short list.
-
     Example: `baycue plan measures --view face-on`
     """
-    from baycue.commands.measures import run_measures_in_full
+    from baycue.commands.plan_measures import run_plan_measures
     from baycue.plan.stance import View
     from baycue.plan.words import choose
 
@@ -55,7 +53,7 @@ def measures(
         chosen = choose(view, View, "view") if view is not None else None
     except ValueError as error:
         raise BaycueError(str(error)) from None
-    run_measures_in_full(chosen, Console())
+    run_plan_measures(chosen, Console())
 
 
 @plan_app.command()
