@@ -3,11 +3,15 @@
 import re
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from baycue.learn.finding import Finding, compared
 from baycue.learn.proposal import Learnt, proposal_text
 from baycue.learn.words import reading_word, separation_words
+from baycue.measures.catalogue import measures
 from baycue.plan.load import parse_plan
+from baycue.plan.stance import View
 from baycue.plan.units import WrittenUnit
 from tests.learnt_samples import asked, knee, plan_and_data, sample
 
@@ -89,7 +93,7 @@ def test_no_line_of_it_escapes_its_comment() -> None:
 
 def test_too_few_good_swings_propose_nothing() -> None:
     text = text_of(learnt(knee(sample(0.05, 0.06))))
-    assert "Too few good swings for a bound." in text
+    assert "The good swings are too few, or too far apart, for a bound." in text
     assert "# - measure" not in text
 
 
@@ -107,6 +111,35 @@ def test_the_reading_is_honest_about_few(
     found = knee(sample(*good), sample(*poor))
     assert said in separation_words(found, 1)
     assert reading_word(found) == word
+
+
+FACE_ON = [m.name for m in measures() if View.FACE_ON in m.views]
+VALUES = st.lists(
+    st.one_of(st.floats(-3, 3), st.sampled_from([0.0, -0.0, 0.05, 1e-9])), min_size=3, max_size=6
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from(FACE_ON), VALUES, VALUES, st.booleans())
+def test_every_bound_that_is_proposed_may_be_taken(
+    name: str, good: list[float], poor: list[float], inches: bool
+) -> None:
+    (found,) = compared([(asked(name), sample(*good), sample(*poor))])
+    unit = WrittenUnit.INCH if inches else WrittenUnit.CM
+    text = proposal_text(plan_and_data()[1], Learnt((found,), ("a",), ("b",), 0.9, unit))
+    parse_plan(text, "p")
+    whole = taken(text, "  # - measure:")
+    if whole != text and name != "knee past ankle":
+        again = parse_plan(whole, "p").targets[1]
+        edges = [q.value for q in (again.bound.low, again.bound.high) if q]
+        assert edges
+        assert (again.bound.low is None) or again.bound.low.value <= sum(good) / len(good) + 1e-9
+        assert (again.bound.high is None) or again.bound.high.value >= sum(good) / len(good) - 1e-9
+
+
+def test_swings_that_are_all_alike_get_a_range_that_may_be_taken() -> None:
+    (found,) = compared([(asked("tempo"), sample(3.0, 3.0, 3.0), sample())])
+    assert "# - measure: tempo\n  #   between: [2.99, 3.01]" in text_of(learnt(found))
 
 
 def test_without_poor_swings_nothing_is_claimed() -> None:

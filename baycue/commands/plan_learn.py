@@ -149,7 +149,7 @@ def _mean_and_spread(sample: Sample, unit: WrittenUnit) -> str:
 def _proposed(finding: Finding, learnt: Learnt) -> str:
     proposal = propose(finding, learnt.share, learnt.unit_of(finding))
     if proposal is None:
-        return "too few"
+        return "none: too few or too far apart"
     ((key, value),) = proposal.bound.items()
     said = f"{value[0]} to {value[1]}" if isinstance(value, list) else str(value)
     return f"{key.replace('_', ' ')} {said}{' (watch only)' if proposal.watch_only else ''}"
