@@ -13,7 +13,7 @@ from baycue.measures.catalogue import measures
 from baycue.plan.load import parse_plan
 from baycue.plan.stance import View
 from baycue.plan.units import WrittenUnit
-from tests.learnt_samples import asked, knee, plan_and_data, sample
+from tests.learnt_samples import GOOD_KNEE, POOR_KNEE, asked, knee, plan_and_data, sample
 
 
 def learnt(*findings: Finding, clips: tuple[str, ...] = ("a.mp4", "b.mp4")) -> Learnt:
@@ -36,7 +36,7 @@ def taken(text: str, first: str) -> str:
 def several() -> tuple[Finding, ...]:
     return compared(
         [
-            (asked("knee past ankle"), sample(0.05, 0.06, 0.07, 0.08), sample(0.01, 0.02, 0.03)),
+            (asked("knee past ankle"), sample(*GOOD_KNEE), sample(*POOR_KNEE)),
             (asked("head rise"), sample(0.0, 0.01, 0.02, 0.01), sample(0.01, 0.01, 0.02)),
             (asked("tempo"), sample(3.0, 3.1, 3.2, 3.1, sigma=0.3), sample(missing=3)),
         ]
@@ -78,9 +78,9 @@ def test_it_says_how_many_swings_and_how_sure() -> None:
     assert "Poor: poor.mp4." in text
     assert "Left out: c.mp4: no swing found." in text
     assert "mean -/+ t s sqrt(1 + 1/n)" in text
-    assert "knee early (in the plan: target 1). Good: 4 swings, mean 6.5 cm, s 1.3 cm" in text
-    assert "Poor: 3 swings, mean 2.0 cm" in text
-    assert "Good is higher in 12 of 12 pairs; p = 0.057, adjusted 0.11" in text
+    assert "knee early (in the plan: target 1). Good: 5 swings, mean 5.6 cm, s 0.6 cm" in text
+    assert "Poor: 5 swings, mean 1.1 cm" in text
+    assert "Good is higher in 25 of 25 pairs; p = 0.008, adjusted 0.016" in text
     assert "Poor: no swing, 3 not measured." in text
     assert "no wider than the bay's own give or take, 0.30" in text
 
@@ -101,7 +101,7 @@ def test_too_few_good_swings_propose_nothing() -> None:
     ("good", "poor", "said", "word"),
     [
         ((5, 6, 7, 8, 9), (1, 2, 3, 4, 0), "by more than chance would explain", "differ"),
-        ((4, 5, 6), (1, 2, 3), "p is at least 0.10", "no overlap, too few"),
+        ((4, 5, 6), (1, 2, 3), "p cannot be below 0.10", "apart, too few"),
         ((1, 3, 5), (2, 4, 6), "That may be chance", "not told apart"),
     ],
 )

@@ -39,8 +39,8 @@ def written_unit(unit: Unit, like: WrittenUnit) -> WrittenUnit:
 def propose(finding: Finding, share: float, written: WrittenUnit) -> Proposal | None:
     """The bound that ``share`` of swings like the good ones should meet; None if too few.
 
-    One-sided away from the poor swings if the measure separates them, else two-sided and
-    watched only, for nothing says that it matters.  None too for a bound that no plan may hold.
+    One-sided away from the poor swings if the measure separates them, else two-sided; watched
+    only unless they differ by more than chance.  None too for a bound that no plan may hold.
     """
     spread = finding.good.spread
     if spread is None or spread.count < LEAST_SWINGS:
@@ -50,10 +50,11 @@ def propose(finding: Finding, share: float, written: WrittenUnit) -> Proposal | 
 
 
 def _proposed(finding: Finding, spread: Spread, share: float, written: WrittenUnit) -> Proposal:
+    watch = not finding.differs
     if finding.separates and finding.separation and finding.separation.good_is_higher:
-        return Proposal({"at_least": outward(spread.limit_below(share), written, down=True)}, False)
+        return Proposal({"at_least": outward(spread.limit_below(share), written, down=True)}, watch)
     if finding.separates:
-        return Proposal({"at_most": outward(spread.limit_above(share), written, down=False)}, False)
+        return Proposal({"at_most": outward(spread.limit_above(share), written, down=False)}, watch)
     low, high = spread.limits(share)
     ends = outward(low, written, down=True), outward(high, written, down=False)
     if ends[0] == ends[1]:  # all alike to the last digit shown
