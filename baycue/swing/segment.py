@@ -120,10 +120,15 @@ def advance(
 
 
 def strike_so_far(state: SegmentState) -> StrikeSeen | None:
-    """The swing that is coming down, as far as it has come; None if none is."""
-    if state.phase is not Phase.DOWN:
+    """The full swing whose hands have turned at the top, as far as it has come; None if none has.
+
+    Up there the hands may linger and rise once more: then it was not the top yet.
+    """
+    if state.phase not in (Phase.BACK, Phase.DOWN) or state.top_rise < _FULL_RISE:
         return None
     latest_ns = state.recent[-1].stamp_ns
+    if latest_ns <= state.top_ns:
+        return None
     return StrikeSeen(state.address_ns, state.takeaway_ns, state.top_ns, latest_ns)
 
 
