@@ -91,10 +91,16 @@ def look(
     return level, track_shaft(_scene(strike, seen, stance), memo.shaft)
 
 
-def settle(strike: StrikeSeen, seen: tuple[Glimpse, ...], stance: Stance, memo: SwingMemo) -> None:
-    """Work out, face-on, what ``look`` will recall however the swing goes on."""
+def settle(
+    strike: StrikeSeen,
+    seen: tuple[Glimpse, ...],
+    stance: Stance,
+    memo: SwingMemo,
+    guessed: int = 0,
+) -> None:
+    """Work out, face-on, what ``look`` will recall; ``guessed`` as in ``settle_shaft``."""
     _level_of(strike, seen, memo)
-    settle_shaft(_scene(strike, seen, stance), memo.shaft)
+    settle_shaft(_scene(strike, seen, stance), memo.shaft, guessed)
 
 
 def _level_of(strike: StrikeSeen, seen: tuple[Glimpse, ...], memo: SwingMemo) -> Level:

@@ -41,12 +41,13 @@ def track_shaft(scene: ClubScene, memo: ShaftMemo | None = None) -> tuple[ShaftR
     return tuple(_reading(scene, k, path, fit) for k, fit in enumerate(fits))
 
 
-def settle_shaft(scene: ClubScene, memo: ShaftMemo) -> None:
+def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0) -> None:
     """Work out what later frames will not change, for ``track_shaft`` to recall.
 
-    ``scene``: a swing as far as it has come.
+    ``scene``: a swing as far as it has come.  ``guessed``: so many frames at its end are taken
+    for its last, and their hands are not known yet; what they alone wait for is worked out too.
     """
-    count = settled_count(scene)
+    count = len(scene.greys) - guessed if guessed else settled_count(scene)
     if count < _FEWEST_SETTLED:
         return
     seen = surroundings_in(scene, memo)

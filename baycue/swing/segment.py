@@ -132,6 +132,12 @@ def strike_so_far(state: SegmentState) -> StrikeSeen | None:
     return StrikeSeen(state.address_ns, state.takeaway_ns, state.top_ns, latest_ns)
 
 
+def strike_may_be_told(state: SegmentState, stamp_ns: int, look_ahead_ns: int) -> bool:
+    """Whether a frame of this moment may be the one with which a strike is told."""
+    back = state.phase is Phase.DOWN and state.nearest <= _RETURNED
+    return back and stamp_ns >= state.return_ns + look_ahead_ns
+
+
 def _remember(recent: tuple[HandSample, ...], sample: HandSample) -> tuple[HandSample, ...]:
     oldest = sample.stamp_ns - _MEMORY_NS
     return (*(s for s in recent if s.stamp_ns >= oldest), sample)
