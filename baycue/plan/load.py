@@ -18,7 +18,24 @@ LARGEST_FILE_BYTES = 256 * 1024
 
 def load_plan(path: Path) -> Plan:
     """Read and check a plan file; PlanError has one line for each fault."""
-    return parse_plan(_decoded(path), str(path))
+    return parse_plan(plan_text(path), str(path))
+
+
+def plan_text(path: Path) -> str:
+    """A plan file's text, not checked; raises PlanError if it is no readable UTF-8."""
+    try:
+        with path.open("rb") as file:
+            raw = file.read(LARGEST_FILE_BYTES + 1)
+    except OSError as error:
+        raise PlanError(f"{path}: cannot be read: {error.strerror}{_sibling(path)}") from error
+    if len(raw) > LARGEST_FILE_BYTES:
+        raise PlanError(f"{path}: is larger than {LARGEST_FILE_BYTES // 1024} kB; is it a plan?")
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        byte = f"byte 0x{raw[error.start]:02x}"
+        raise PlanError(f"{path}:{line}: {byte} is not UTF-8; save the file as UTF-8") from error
 
 
 def parse_plan(text: str, source: str) -> Plan:
@@ -40,22 +57,6 @@ def parse_plan(text: str, source: str) -> Plan:
 def plan_schema() -> dict[str, Any]:
     """The JSON schema of a plan, for editors that check YAML while it is typed."""
     return Plan.model_json_schema(by_alias=True)
-
-
-def _decoded(path: Path) -> str:
-    try:
-        with path.open("rb") as file:
-            raw = file.read(LARGEST_FILE_BYTES + 1)
-    except OSError as error:
-        raise PlanError(f"{path}: cannot be read: {error.strerror}{_sibling(path)}") from error
-    if len(raw) > LARGEST_FILE_BYTES:
-        raise PlanError(f"{path}: is larger than {LARGEST_FILE_BYTES // 1024} kB; is it a plan?")
-    try:
-        return raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        byte = f"byte 0x{raw[error.start]:02x}"
-        raise PlanError(f"{path}:{line}: {byte} is not UTF-8; save the file as UTF-8") from error
 
 
 def _sibling(path: Path) -> str:
