@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from baycue.errors import BaycueError
-from baycue.folder.cluster import LOCAL, cluster_engine
 from baycue.folder.clips import Clip, clips_in
+from baycue.folder.cluster import LOCAL, cluster_engine
 from baycue.folder.engine import Engine, Stopped, process_engine, result_of
 from tests.command_line import SAMPLE
 from tests.conftest import MakeClip

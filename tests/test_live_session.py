@@ -22,7 +22,8 @@ from baycue.cues.tones import Tone
 from baycue.errors import OutputError
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode, feedback_mode
-from baycue.live.session import Session, TargetSet
+from baycue.live.plans import TargetSet
+from baycue.live.session import Session
 from baycue.live.set_up import SetUpCheck
 from baycue.live.view import LiveView, Stage
 from baycue.plan.load import load_plan
@@ -356,7 +357,7 @@ def test_a_fault_on_one_swing_does_not_end_the_session(monkeypatch: pytest.Monke
             raise ValueError("a fault of ours")
         return score_swing(number, *_)  # type: ignore[arg-type, return-value]
 
-    monkeypatch.setattr("baycue.live.analysis.score_swing", fail)
+    monkeypatch.setattr("baycue.live.desk.score_swing", fail)
     played = play(FeedbackMode())
     assert played.speaker.played == [Outcome.PASS]
     assert played.said[0].startswith("swing 1 cannot be judged: this program failed on it")

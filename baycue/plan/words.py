@@ -40,7 +40,22 @@ def choose(word: str, kind: type[E], what: str) -> E:
     raise refuse(word, what, (m.value for m in kind))
 
 
+def checkpoint_words() -> list[str]:
+    """Every word that names a checkpoint in a plan."""
+    return [*(name.value for name in CheckpointName), *(word.upper() for word in _SHORTHAND)]
+
+
 def choose_checkpoint(word: str) -> CheckpointName:
     """A checkpoint by its name or by its shorthand (P1, P4, P7, P10); ValueError otherwise."""
     short = _SHORTHAND.get(word.strip().lower())
     return short or choose(word, CheckpointName, "checkpoint")
+
+
+def check_order(start: CheckpointName, end: CheckpointName) -> None:
+    """A change and a span run from an earlier checkpoint to a later one; else ValueError."""
+    order = list(CheckpointName)
+    if order.index(end) <= order.index(start):
+        raise ValueError(
+            f'"{end.value}" does not come after "{start.value}"; '
+            f"the order is {', '.join(name.value for name in order)}"
+        )
