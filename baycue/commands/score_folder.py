@@ -110,7 +110,7 @@ def _counts(outcomes: tuple[str, ...]) -> tuple[str, ...]:
 def _tallied(tally: Tally) -> tuple[str, ...]:
     counted = tally.passed, tally.failed, tally.too_close
     rate = ("none called", "")
-    if tally.pass_rate is not None:
+    if tally.pass_rate is not None and tally.low is not None and tally.high is not None:
         rate = f"{tally.pass_rate:.0%}", f"{tally.low:.0%} to {tally.high:.0%}"
     return str(sum(counted) + tally.not_measured), *map(str, counted), *rate
 

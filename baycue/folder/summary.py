@@ -8,7 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from baycue.folder.run import Told
 from baycue.keep.record import PlanText
 from baycue.plan.load import parse_plan
-from baycue.practice.wilson import RateInterval, wilson_interval
+from baycue.practice.wilson import wilson_interval
 from baycue.report.document import SwingEntry, TargetEntry
 
 
@@ -26,8 +26,8 @@ class Tally(_Part):
     pass_rate: float | None = Field(
         description="passed / (passed + failed); null if none was called"
     )
-    low: float = Field(description="the interval's lower end, 0 to 1")
-    high: float = Field(description="the interval's upper end, 0 to 1")
+    low: float | None = Field(description="the interval's lower end, 0 to 1; null likewise")
+    high: float | None = Field(description="the interval's upper end, 0 to 1; null likewise")
 
 
 class ClipLine(_Part):
@@ -106,13 +106,13 @@ def tally(answers: Iterable[str]) -> Tally:
     given = list(answers)
     passed, failed = given.count("pass"), given.count("fail")
     called = passed + failed
-    interval = wilson_interval(passed, called) if called else RateInterval(0.0, 1.0)
+    interval = wilson_interval(passed, called) if called else None
     return Tally(
         passed=passed,
         failed=failed,
         too_close=given.count("too close to call"),
         not_measured=given.count("not measured"),
         pass_rate=passed / called if called else None,
-        low=interval.low,
-        high=interval.high,
+        low=interval.low if interval else None,
+        high=interval.high if interval else None,
     )
