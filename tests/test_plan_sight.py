@@ -38,5 +38,19 @@ def test_each_wrong_checkpoint_is_told() -> None:
     assert ["targets[1].from" in lines[0], "targets[1].to" in lines[1]] == [True, True]
 
 
+@pytest.mark.parametrize(
+    ("asked", "key"),
+    [
+        ("largest_between: [P2, impact]", "largest_between"),
+        ("furthest_between: [top, impact], against: P5", "against"),
+        ("at: P6", "at"),
+    ],
+)
+def test_spans_are_looked_at_too(asked: str, key: str) -> None:
+    target = f"  - {{measure: head rise, {asked}, at_most: 4 cm}}\n"
+    with pytest.raises(PlanError, match=rf"targets\[1\]\.{key}: .* cannot be seen down-the-line"):
+        parse_plan(HEAD.format("down-the-line") + "targets:\n" + target, "plan.yaml")
+
+
 def test_face_on_shows_all_but_the_finish() -> None:
     assert set(checkpoints_shown(View.FACE_ON)) == set(CheckpointName) - {CheckpointName.FINISH}

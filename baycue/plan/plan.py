@@ -114,8 +114,8 @@ def faults_across(
                 (f'"{measure.name}" cannot be seen {view.value}; allowed views: {views}'),
             )
             continue
-        for key, name in (("at", target.at), ("from", target.start), ("to", target.end)):
-            text = why_not_shown(view, name) if view and name else ""
+        for key, name in target.checkpoints_named:
+            text = why_not_shown(view, name) if view else ""
             if text:
                 yield place, key, text
     if targets and all(target.watch_only for _, target in targets):
