@@ -10,7 +10,7 @@ from baycue.keep.entries import add_session, add_swing, end_session
 from baycue.keep.file_lock import lock
 from baycue.keep.film import film_of
 from baycue.keep.film_check import cut_half_written, readable_stamps_ns
-from baycue.keep.folders import IN_USE, SESSION_FILE, SessionFacts, read_facts
+from baycue.keep.folders import IN_USE, SessionFacts, read_facts
 from baycue.keep.log import SwingLog
 from baycue.keep.place import FILM_SUFFIX, FIRST_SUFFIX, PARTIAL, SIDECAR_SUFFIX, Place, swing_stem
 from baycue.keep.record import Film, SwingRecord
@@ -48,8 +48,6 @@ def is_going_on(marker: Path) -> bool:
 
 def _recover_unless_held(place: Place, marker: Path, done: Recovered) -> None:
     folder = marker.parent
-    if not (folder / SESSION_FILE).exists():
-        return  # it is only just beginning, or never came to anything
     with marker.open("r+b") as file:
         if not lock(file):
             return
