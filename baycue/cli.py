@@ -176,6 +176,21 @@ def scale_board(
 
 
 @app.command()
+def measures(
+    name: Annotated[
+        str | None, typer.Argument(help="A measure's name; without one, all are listed")
+    ] = None,
+) -> None:
+    """Tell which measures a plan may name: what each means, its sign, unit, view and error.
+
+    Example: `baycue measures "wrist angle"`
+    """
+    from baycue.commands.measures import run_measures
+
+    run_measures(name, Console())
+
+
+@app.command()
 def schema(
     of: Annotated[str, typer.Argument(help="plan: the coach's YAML; score: what --json writes")],
 ) -> None:

@@ -159,14 +159,11 @@ def address_poses(evidence: SwingEvidence) -> tuple[Pose, ...]:
 
 
 def _px_per_model_metre(poses: Sequence[Pose]) -> float:
-    return float(np.median([_one_px_per_model_metre(p) for p in poses]))
-
-
-def _one_px_per_model_metre(pose: Pose) -> float:
     joints = [*_leg(LEFT), *_leg(RIGHT), LEFT.shoulder, RIGHT.shoulder]
-    model, seen = pose.world_m[joints, :2], pose.pixels[joints]
-    model, seen = model - model.mean(axis=0), seen - seen.mean(axis=0)
-    return float((model * seen).sum() / (model * model).sum())
+    model = np.stack([p.world_m for p in poses])[:, joints, :2]
+    seen = np.stack([p.pixels for p in poses])[:, joints]
+    model, seen = (each - each.mean(axis=1, keepdims=True) for each in (model, seen))
+    return float(np.median((model * seen).sum(axis=(1, 2)) / (model * model).sum(axis=(1, 2))))
 
 
 def _leg(side: Side) -> tuple[Landmark, Landmark, Landmark]:

@@ -1,6 +1,7 @@
 """A quantity at each moment of a swing, from which a measure is taken."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Protocol
 
 import numpy as np
@@ -9,6 +10,7 @@ from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.steady import Pace, fit_steady
 from baycue.swing.curve import Curve
 from baycue.swing.local_fit import FittedValue
+from baycue.swing.swing import CheckpointName
 
 _PARABOLA = 2
 _CURVE_MEMORY_S = 0.04
@@ -100,11 +102,51 @@ class Smooth:
 
 
 @dataclass(frozen=True, slots=True)
+class Sum:
+    """Courses added up, each times a weight; their noises are independent.
+
+    The first part's moments are the sum's.
+    """
+
+    parts: tuple[tuple[float, Course], ...]
+
+    @property
+    def times_s(self) -> FloatArray:
+        """The first part's."""
+        return self.parts[0][1].times_s
+
+    @property
+    def memory_s(self) -> float:
+        """The shortest of all: what is independent sooner makes more of a largest value."""
+        return min(course.memory_s for _, course in self.parts)
+
+    def at(self, time_s: float) -> FittedValue:
+        """All parts there."""
+        return self._added([course.at(time_s) for _, course in self.parts])
+
+    def still(self, until_s: float) -> FittedValue:
+        """All parts while the golfer stood at address."""
+        return self._added([course.still(until_s) for _, course in self.parts])
+
+    def _added(self, fits: list[FittedValue]) -> FittedValue:
+        weights = np.array([weight for weight, _ in self.parts])
+        return FittedValue(
+            float(weights @ [f.value for f in fits]),
+            float(weights @ [f.rate_per_s for f in fits]),
+            float(np.linalg.norm(weights * [f.sigma for f in fits])),
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class Track:
     """A course, and what it may be off by besides the noise that shows in it.
 
-    ``each_sigma``: by how much at each moment by itself.  ``shared_sigma``: by how much at
-    all moments alike, which cancels in a change.  ``sigma_share``: of the value itself; for a
+    ``each_sigma``: by how much at each moment by itself.  ``turned_sigma``: by how much more
+    at the top, where the body is turned from the camera and the pose model least sure of it;
+    less before and after.  ``shared_sigma``: by how much at all moments alike, which cancels
+    in a change.  ``told_by``: the noise at checkpoints that are where they are because the
+    quantity is what it is, as the shaft's angle is at shaft parallel: the moment's own spread
+    would count it twice.  ``sigma_share``: of the value itself; for a
     length the scale's.  All one-sigma.  ``gain``: what the value, not its noise, is multiplied
     by; for a calibration that leaves the spread on the wide side.
     """
@@ -113,7 +155,9 @@ class Track:
     each_sigma: float
     shared_sigma: float = 0.0
     sigma_share: float = 0.0
+    turned_sigma: float = 0.0
     gain: float = 1.0
+    told_by: Mapping[CheckpointName, float] = field(default_factory=dict)
 
 
 def frames(

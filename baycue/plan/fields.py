@@ -17,7 +17,8 @@ _LONGEST_NAME = 60
 _YES_NO = {"true": True, "yes": True, "false": False, "no": False}
 
 
-def _scalar(value: object) -> str:
+def one_value(value: object) -> str:
+    """The text of one value; ValueError for a list, a mapping or nothing."""
     if isinstance(value, dict | list):
         raise ValueError("must be one value, not a list or a mapping")
     text = str(value).strip()
@@ -27,35 +28,35 @@ def _scalar(value: object) -> str:
 
 
 def _text(value: object) -> str:
-    text = _scalar(value)
+    text = one_value(value)
     if len(text) > _LONGEST_TEXT:
         raise ValueError(f"has {len(text)} characters; allowed: at most {_LONGEST_TEXT}")
     return text
 
 
 def _short_text(value: object) -> str:
-    text = _scalar(value)
+    text = one_value(value)
     if len(text) > _LONGEST_NAME or not text.isprintable():
         raise ValueError(f"must be one line of at most {_LONGEST_NAME} printable characters")
     return text
 
 
 def _yes_no(value: object) -> bool:
-    text = _scalar(value).lower()
+    text = one_value(value).lower()
     if text not in _YES_NO:
         raise refuse(str(value), "answer", ("true", "false"))
     return _YES_NO[text]
 
 
 def _measure_name(value: object) -> str:
-    name = " ".join(_scalar(value).lower().split())
+    name = " ".join(one_value(value).lower().split())
     if measure_named(name) is None:
         raise refuse(str(value), "measure", (m.name for m in measures()))
     return name
 
 
 def _quantity(value: object) -> Quantity:
-    return value if isinstance(value, Quantity) else parse_quantity(_scalar(value))
+    return value if isinstance(value, Quantity) else parse_quantity(one_value(value))
 
 
 def _held_in(value: object, unit: Unit, example: str) -> Quantity:
@@ -103,7 +104,7 @@ def _check_line(value: object) -> Quantity:
 
 def _band(value: object) -> float:
     try:
-        band = float(_scalar(value))
+        band = float(one_value(value))
     except ValueError as error:
         raise ValueError(f'"{value}" is not a number of sigmas, such as 1.5') from error
     if not 0 < band <= 10:
@@ -127,14 +128,14 @@ def _span(value: object) -> tuple[CheckpointName, CheckpointName]:
     if not isinstance(value, list | tuple) or len(value) != 2:
         raise ValueError("must be a list of two checkpoints, such as [top, impact]")
     start, end = (
-        v if isinstance(v, CheckpointName) else choose_checkpoint(_scalar(v)) for v in value
+        v if isinstance(v, CheckpointName) else choose_checkpoint(one_value(v)) for v in value
     )
     check_order(start, end)
     return start, end
 
 
 def _enum(choose_one: Any, kind: type) -> BeforeValidator:
-    return BeforeValidator(lambda v: v if isinstance(v, kind) else choose_one(_scalar(v)))
+    return BeforeValidator(lambda v: v if isinstance(v, kind) else choose_one(one_value(v)))
 
 
 _LENGTH = {"type": "string", "examples": ["178 cm", "1.78 m", "5 ft 10 in"]}

@@ -23,8 +23,13 @@ class FittedValue:
 
 def fit_weights(times_s: FloatArray, at_s: float, degree: int) -> FloatArray:
     """The (2, N) weights that turn values into the fitted value and rate at ``at_s``."""
+    return _solver(times_s, at_s, degree)[1][:2]
+
+
+def _solver(times_s: FloatArray, at_s: float, degree: int) -> tuple[FloatArray, FloatArray]:
+    """The (N, degree + 1) powers of time from ``at_s``, and what solves for their factors."""
     design = np.vander(times_s - at_s, degree + 1, increasing=True)
-    return np.asarray(np.linalg.pinv(design)[:2])
+    return design, np.asarray(np.linalg.pinv(design))
 
 
 def fit_at(
@@ -34,10 +39,10 @@ def fit_at(
     nearest = np.argsort(np.abs(times_s - at_s))[: degree + 2]
     picked = np.union1d(np.flatnonzero(np.abs(times_s - at_s) <= half_width_s), nearest)
     times, observed = times_s[picked], values[picked]
-    weights = fit_weights(times, at_s, degree)
+    design, solve = _solver(times, at_s, degree)
+    weights = solve[:2]
     value, rate = weights @ observed
-    design = np.vander(times - at_s, degree + 1, increasing=True)
-    residual = observed - design @ (np.linalg.pinv(design) @ observed)
+    residual = observed - design @ (solve @ observed)
     freedom = max(len(times) - degree - 1, 1)
     scatter = float(np.sqrt((residual**2).sum() / freedom))
     return FittedValue(float(value), float(rate), scatter * float(np.linalg.norm(weights[0])))
