@@ -3,7 +3,7 @@
 import os
 import sqlite3
 import threading
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, timedelta
@@ -23,7 +23,6 @@ from baycue.keep.record import PlanText, SwingRecord
 from baycue.keep.reel import Reel
 from baycue.keep.sidecar import read_sidecar
 from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
-from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing, UnscorableSwing
 from baycue.swing.swing import Checkpoint, CheckpointName
 from tests.jpeg_shots import ROOMY, jpeg_of
@@ -72,18 +71,11 @@ class Bay:
 
     place: Place
     ring: Ring[Shot] = field(default_factory=lambda: Ring(ROOMY))
-    poses: Sequence[Pose] = ()
     means: KeepingMeans = field(default_factory=lambda: KeepingMeans(free_bytes=lambda _: PLENTY))
 
     @contextmanager
     def keeper(self) -> Iterator[SwingKeeper]:
-        keeper = SwingKeeper(
-            self.place,
-            "a camera",
-            Reel(self.ring, ROOMY),
-            lambda a, b: tuple(self.poses),
-            self.means,
-        )
+        keeper = SwingKeeper(self.place, "a camera", Reel(self.ring, ROOMY), self.means)
         try:
             yield keeper
         finally:
@@ -117,7 +109,7 @@ def test_a_swing_is_filmed_from_before_takeaway_to_after_the_finish(bay: Bay) ->
     swing = told()
     assert isinstance(swing.swing, ScoredSwing)
     with bay.keeper() as keeper:
-        keeper.finished(with_finish(swing.swing, 0.9))
+        keeper.finished(with_finish(swing.swing, 0.9), ())
         keeper.known(swing)
     (record,) = bay.records()
     film = record.film
@@ -135,9 +127,9 @@ def test_all_that_was_found_is_kept_beside_it(bay: Bay) -> None:
     bay.film_all()
     swing = told()
     assert isinstance(swing.swing, ScoredSwing)
-    bay.poses = swing.swing.evidence.poses[-3:]
+    poses = swing.swing.evidence.poses[-3:]
     with bay.keeper() as keeper:
-        keeper.finished(with_finish(swing.swing, 0.9))
+        keeper.finished(with_finish(swing.swing, 0.9), poses)
         keeper.known(swing)
     (record,) = bay.records()
     assert record.scored is not None

@@ -1,15 +1,11 @@
 """The seam between a live session and what is kept of it."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Protocol
 
 from baycue.keep.record import PlanText
 from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing, UnscorableSwing
-
-PosesBetween = Callable[[int, int], tuple[Pose, ...]]
-"""The golfer's poses between two stamps, as far as they are remembered."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +38,8 @@ class Keeper(Protocol):
     def known(self, told: ToldSwing) -> None:
         """A swing has been scored, or cannot be."""
 
-    def finished(self, swing: ScoredSwing) -> None:
-        """The last swing is known with its P8 or finish."""
+    def finished(self, swing: ScoredSwing, poses: tuple[Pose, ...]) -> None:
+        """The last swing is known with its P8 or finish; ``poses``: since the verdict."""
 
     def news(self) -> tuple[str, ...]:
         """Lines for a terminal since last asked."""
@@ -60,7 +56,7 @@ class KeepsNothing:
     def known(self, told: ToldSwing) -> None:
         """Forget it."""
 
-    def finished(self, swing: ScoredSwing) -> None:
+    def finished(self, swing: ScoredSwing, poses: tuple[Pose, ...]) -> None:
         """Forget it."""
 
     def news(self) -> tuple[str, ...]:

@@ -9,44 +9,54 @@ from baycue.errors import OutputError
 from baycue.keep import disk
 from baycue.keep.calm import give_way
 from baycue.keep.filming import Span, film_swing, promised_film, span_of
-from baycue.keep.keeper import PosesBetween, ToldSwing
+from baycue.keep.keeper import ToldSwing
 from baycue.keep.kept_session import KeptSession, Now, utc_now
 from baycue.keep.place import Place
+from baycue.keep.pseudonym import source_of_another, under_another_name
 from baycue.keep.record import Film, Later
 from baycue.keep.reel import Reel
 from baycue.keep.told_record import later_than, record_of
+from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing
 
 
 @dataclass(frozen=True, slots=True)
 class KeepingMeans:
-    """The world, as far as keeping needs it."""
+    """The world, as far as keeping needs it.
+
+    ``alias``: the name that the student is kept under, if not the plan's.
+    """
 
     now: Now = utc_now
     free_bytes: disk.FreeBytes = disk.free_bytes
+    alias: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Finished:
+    """A swing with what came after its verdict."""
+
+    swing: ScoredSwing
+    poses: tuple[Pose, ...]
 
 
 class SwingKeeper:
-    """A ``Keeper`` of files.
-
-    ``reel``: the camera's last seconds.  ``poses_between``: the golfer's, after the verdict.
-    """
+    """A ``Keeper`` of files; ``reel``: the camera's last seconds."""
 
     def __init__(
         self,
         place: Place,
         source: str,
         reel: Reel,
-        poses_between: PosesBetween,
         means: KeepingMeans | None = None,
     ) -> None:
         self.trouble = ""
         self._place, self._source, self._reel = place, source, reel
-        self._poses_between, self._means = poses_between, means or KeepingMeans()
+        self._means = means or KeepingMeans()
         self._sessions: dict[str, KeptSession] = {}
         self._told: queue.SimpleQueue[ToldSwing | None] = queue.SimpleQueue()
         self._news: queue.SimpleQueue[str] = queue.SimpleQueue()
-        self._finished: ScoredSwing | None = None
+        self._finished: dict[int, _Finished] = {}
         self._closing = threading.Event()
         self._thread = threading.Thread(target=self._run, name="keeping", daemon=True)
         self._thread.start()
@@ -55,9 +65,9 @@ class SwingKeeper:
         """Have it kept soon."""
         self._told.put(told)
 
-    def finished(self, swing: ScoredSwing) -> None:
-        """Tell how long to film."""
-        self._finished = swing
+    def finished(self, swing: ScoredSwing, poses: tuple[Pose, ...]) -> None:
+        """Tell how long to film, and what was seen meanwhile."""
+        self._finished[swing.verdict.swing_number] = _Finished(swing, poses)
 
     def news(self) -> tuple[str, ...]:
         """Troubles that are new."""
@@ -97,7 +107,11 @@ class SwingKeeper:
             self._tell_trouble(f"{before}a fault of this program: {type(error).__name__}: {error}")
 
     def _keep(self, told: ToldSwing) -> None:
-        session = self._session(told.student)
+        source = self._source
+        if self._means.alias is not None:
+            source = source_of_another(source, told.student)
+            told = under_another_name(told, self._means.alias)
+        session = self._session(told.student, source)
         no_film = self._why_no_film()
         record = replace(session.stamped(record_of(told)), no_film=no_film)
         promised = None if no_film else promised_film(self._reel, self._span(told), told.number)
@@ -105,13 +119,14 @@ class SwingKeeper:
         film, no_film = (None, no_film) if no_film else self._filmed(session, told)
         later = self._later(told)
         session.keep(replace(record, film=film, no_film=no_film, later=later))
+        self._finished.pop(told.number, None)
         self._tell_trouble("; ".join(filter(None, (session.log_trouble, no_film))))
 
-    def _session(self, student: str) -> KeptSession:
+    def _session(self, student: str, source: str) -> KeptSession:
         if student not in self._sessions:
             self._place.folder.mkdir(parents=True, exist_ok=True)
-            means = self._means
-            self._sessions[student] = KeptSession(self._place, student, self._source, means.now)
+            now = self._means.now
+            self._sessions[student] = KeptSession(self._place, student, source, now)
         return self._sessions[student]
 
     def _why_no_film(self) -> str:
@@ -134,19 +149,16 @@ class SwingKeeper:
 
     def _latest(self, told: ToldSwing) -> ScoredSwing | None:
         """The swing with its finish, if that has been seen; None if it could not be judged."""
-        swing, finished = told.swing, self._finished
-        if not isinstance(swing, ScoredSwing):
+        if not isinstance(told.swing, ScoredSwing):
             return None
-        if finished and finished.verdict.swing_number == told.number:
-            return finished
-        return swing
+        finished = self._finished.get(told.number)
+        return finished.swing if finished else told.swing
 
     def _later(self, told: ToldSwing) -> Later:
-        swing, latest = told.swing, self._latest(told)
-        if not isinstance(swing, ScoredSwing) or latest is None:
+        finished = self._finished.get(told.number)
+        if not isinstance(told.swing, ScoredSwing) or finished is None:
             return Later()
-        poses = self._poses_between(swing.decided_ns + 1, self._span(told).until_ns)
-        return later_than(swing, latest, poses)
+        return later_than(told.swing, finished.swing, finished.poses)
 
     def _tell_trouble(self, trouble: str) -> None:
         if trouble and trouble != self.trouble:
