@@ -22,7 +22,13 @@ def test_apart_from_poor_swings_the_bound_faces_them() -> None:
 def test_lower_than_poor_swings_it_is_at_most() -> None:
     found = propose(knee(sample(0.01, 0.02, 0.03), sample(*GOOD_KNEE)), 0.9, CM)
     assert found is not None
-    assert list(found.bound) == ["at_most"]
+    assert (list(found.bound), found.watch_only) == (["at_most"], False)
+
+
+def test_apart_by_so_few_that_it_may_be_chance_it_is_watched_only() -> None:
+    found = propose(knee(sample(0.05, 0.06, 0.07), sample(0.01, 0.02)), 0.9, CM)
+    assert found is not None
+    assert (list(found.bound), found.watch_only) == (["at_least"], True)
 
 
 @pytest.mark.parametrize("poor", [sample(), sample(0.050, 0.058, 0.061)])

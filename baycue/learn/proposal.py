@@ -97,7 +97,7 @@ def _finding_lines(finding: Finding, learnt: Learnt) -> Iterator[str]:
     yield from (f"  {line}" for line in _comments(t for t in told if t))
     proposal = propose(finding, learnt.share, unit)
     if proposal is None:
-        yield "  # Too few good swings for a bound."
+        yield "  # The good swings are too few, or too far apart, for a bound."
         return
     yield from (f"  {_MARK}{line}" for line in target_lines(finding, proposal))
 

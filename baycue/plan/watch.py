@@ -75,6 +75,11 @@ class PlanWatch:
         self._is_good = True
         self.plan = parse_plan(self._text, self._source)
 
+    @property
+    def text(self) -> str:
+        """What the last good plan was made from."""
+        return self._text
+
     def news(self) -> PlanNews | None:
         """Look once, cheaply; None if nothing was saved, or is just being saved.
 
