@@ -103,6 +103,37 @@ def score(
     run_score(request, Console())
 
 
+@app.command("score-folder")
+def score_folder(
+    folder: Annotated[Path, typer.Argument(help="Looked through with all its folders")],
+    plan: PlanFile,
+    out: Annotated[Path, typer.Option(help="Folder for results; run again to go on")] = _OUT
+    / "folder",
+    workers: Annotated[
+        int | None,
+        typer.Option(min=1, help="Processes at work; else one a core", show_default=False),
+    ] = None,
+    scheduler: Annotated[
+        str | None,
+        typer.Option(
+            help="Work on a Dask cluster instead: its address, or `local`; needs baycue[academy]"
+        ),
+    ] = None,
+) -> None:
+    """Score every recording in a folder against one plan.
+
+    Clips are scored in parallel, each result is a file of its own, and one summary tells of
+    all. The same command goes on where it stopped; a clip or plan that changed is scored anew
+    and the older result stays. A clip that cannot be used is a line in the summary.
+
+    Example: `baycue score-folder season_2026 --plan configs/left_hander_knee.yaml --out scores`
+    """
+    from baycue.commands.score_folder import FolderRequest, run_score_folder
+
+    at_work = workers or os.cpu_count() or 1
+    run_score_folder(FolderRequest(folder, plan, out, at_work, scheduler), Console())
+
+
 @app.command(epilog=SAFETY)
 def demo(out: Out = _OUT, hold: Hold = 3.0) -> None:
     """Score a sample recording that comes with the project: no camera needed.
@@ -177,21 +208,6 @@ def scale_board(
     from baycue.commands.scale_board import run_scale_board
 
     run_scale_board(paper, out, Console())
-
-
-@app.command()
-def measures(
-    name: Annotated[
-        str | None, typer.Argument(help="A measure's name; without one, all are listed")
-    ] = None,
-) -> None:
-    """Tell which measures a plan may name: what each means, its sign, unit, view and error.
-
-    Example: `baycue measures "wrist angle"`
-    """
-    from baycue.commands.measures import run_measures
-
-    run_measures(name, Console())
 
 
 @app.command()
@@ -401,16 +417,26 @@ def live(
     skip_set_up: Annotated[
         bool, typer.Option("--skip-set-up", help="Leave out the set-up check at the start")
     ] = False,
+    keep: Annotated[
+        Path | None,
+        typer.Option(help="Folder that swings are kept in; else your own data folder"),
+    ] = None,
+    no_keep: Annotated[bool, typer.Option("--no-keep", help="Film and keep nothing")] = False,
+    keep_as: Annotated[
+        str | None, typer.Option(help="Keep the student under this name, a pseudonym")
+    ] = None,
 ) -> None:
     """Watch a golfer through a camera and answer every swing.
 
     First the set-up check: it ends by itself once it has stood as go for two seconds, or with
     the first swing; key A goes on whatever it says. Then pass, fail or too close to call by a
     tone and on the big screen. A camera or sound card that is lost is told of and opened again.
+    Every swing is filmed and kept (`baycue log`), on this machine only.
 
     Example: `baycue live --source 0 --plan configs/left_hander_knee.yaml --exposure 4`
     """
     from baycue.capture.settings import CameraSettings
+    from baycue.commands.keeping import KeepRequest
     from baycue.commands.live import LiveRequest, picture_size, run_live
     from baycue.cues.sound_device import SoundChoice
     from baycue.live.feedback import feedback_mode
@@ -432,6 +458,7 @@ def live(
         SoundChoice(sound_device, volume),
         microphone,
         skip_set_up,
+        KeepRequest(keep, no_keep, keep_as),
     )
     run_live(request, Console())
 

@@ -40,7 +40,7 @@ TAKEAWAY_S, TOP_S, IMPACT_S = 1.0, 1.8, 2.06
 def arm_deg(time_s: float) -> float:
     """How far the arms are turned back from hanging: by minimum jerk, then down ever faster."""
     if time_s < TOP_S:
-        share = float(minimum_jerk((time_s - TAKEAWAY_S) / (TOP_S - TAKEAWAY_S)))
+        share = float(minimum_jerk(np.array((time_s - TAKEAWAY_S) / (TOP_S - TAKEAWAY_S))))
         return ADDRESS_DEG + (TOP_DEG - ADDRESS_DEG) * share
     return TOP_DEG * (1 - min((time_s - TOP_S) / (IMPACT_S - TOP_S), 1.0) ** 2)
 
@@ -70,8 +70,8 @@ def curves(fps: float = 60.0, impact: bool = True) -> SwingCurves:
     return swing_curves(strike, poses, (), STANCE, face_on=False, ball_gone=gone)
 
 
-def found(**asked: float) -> dict[CheckpointName, Checkpoint]:
-    return {c.name: c for c in find_checkpoints(curves(**asked))}
+def found(fps: float = 60.0, impact: bool = True) -> dict[CheckpointName, Checkpoint]:
+    return {c.name: c for c in find_checkpoints(curves(fps, impact))}
 
 
 def passes_s(level: float, low_s: float, high_s: float) -> float:

@@ -9,7 +9,7 @@ from baycue.bay.board_watch import BoardWatch
 from baycue.capture.frame import Frame
 from baycue.glimpse import Glimpse, glimpses
 from baycue.live.darkroom import Darkroom
-from baycue.live.desk import Shown, Struck
+from baycue.live.desk import Expected, Shown, Struck
 from baycue.live.scorer import Scorer
 from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import GOLFER_STAGE
@@ -18,11 +18,12 @@ from baycue.live.timing import SwingTiming
 from baycue.live.view import Stage
 from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
-from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns
-from baycue.swing.segment import StrikeSeen, SwingEvent, strike_so_far
+from baycue.pose.pose import Pose
+from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, mended
+from baycue.swing.segment import StrikeSeen, SwingEvent, strike_may_be_told, strike_so_far
 from baycue.watch import Watch, before_takeaway_ns
 
-OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming], None]
+OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming, Plan], None]
 
 _SHOWN_KEPT = 2000
 """Numbers of stills sent over; more than any camera gives in the seconds that a swing takes."""
@@ -69,6 +70,12 @@ class Analysis:
         """Swings judged, or tried to be, so far."""
         return self._swings
 
+    def poses_since(self, stamp_ns: int) -> tuple[Pose, ...]:
+        """The golfer's poses after a stamp, hands and sides put right; from any thread."""
+        poses = [g.pose for g in self._watch.memory if g.pose]
+        right = mended(poses, self.plan) if poses else ()
+        return tuple(p for p in right if p.stamp_ns > stamp_ns)
+
     def close(self) -> None:
         """Wait for the thread; the darkroom must have been closed."""
         self._thread.join()
@@ -88,10 +95,18 @@ class Analysis:
         def kept() -> Iterator[Frame]:
             for frame in self._darkroom.frames():
                 newest[:] = [frame]
+                self._announce(frame)
                 yield frame
 
         for glimpse in glimpses(kept(), self._estimator, self._board):
             yield newest[0], glimpse
+
+    def _announce(self, frame: Frame) -> None:
+        """Tell the scorer of a frame that may complete a swing, before its pose is found."""
+        watch = self._watch
+        if strike_may_be_told(watch.segment, frame.stamp_ns, look_ahead_ns(self.plan)):
+            since_ns = watch.memory[-1].stamp_ns + 1
+            self._scorer.expect(Expected(self._darkroom.stills.between(since_ns, frame.stamp_ns)))
 
     def _take(self, frame: Frame, glimpse: Glimpse) -> None:
         seen_ns = time.monotonic_ns()
@@ -107,7 +122,7 @@ class Analysis:
         strike = event if isinstance(event, StrikeSeen) else strike_so_far(self._watch.segment)
         self._show(glimpse, shown_until_ns, None if setting_up else strike, plan)
         if not setting_up:
-            self._heed(event, seen_ns)
+            self._heed(event, seen_ns, plan)
 
     def _show(
         self, glimpse: Glimpse, since_ns: int | None, strike: StrikeSeen | None, plan: Plan
@@ -120,11 +135,11 @@ class Analysis:
         self._scorer.follow(Shown(glimpse, skipped, oldest_ns, strike), plan)
         self._shown.extend(s.index for s in skipped)
 
-    def _heed(self, event: SwingEvent | None, seen_ns: int) -> None:
+    def _heed(self, event: SwingEvent | None, seen_ns: int, plan: Plan) -> None:
         if isinstance(event, StrikeSeen):
             self._swings += 1
             self.scoring = True
-            self._score(event, seen_ns)
+            self._score(event, seen_ns, plan)
             self.scoring = False
         elif event is not None:
             self._scorer.after(event)
@@ -137,15 +152,15 @@ class Analysis:
             self._set_up.take(glimpse, frame, self.stage, self.plan)
         return not self._set_up.is_over
 
-    def _score(self, strike: StrikeSeen, seen_ns: int) -> None:
+    def _score(self, strike: StrikeSeen, seen_ns: int, plan: Plan) -> None:
         memory = self._watch.memory
-        since_ns = strike.takeaway_ns - before_takeaway_ns(self.plan.view)
+        since_ns = strike.takeaway_ns - before_takeaway_ns(plan.view)
         until_ns = memory[-1].stamp_ns
         known = {*self._shown, *(g.frame_index for g in memory)}
         stills = self._darkroom.stills_between(since_ns, until_ns)
         late = tuple(s for s in stills if s.index not in known)
         scoring = self._scorer.score(Struck(self._swings, strike, seen_ns, late))
-        self._on_swing(scoring.swing, scoring.timing)
+        self._on_swing(scoring.swing, scoring.timing, plan)
 
 
 def _goes_on(memory: Sequence[Glimpse], glimpse: Glimpse) -> bool:

@@ -104,14 +104,13 @@ class _Span:
 def _span(evidence: SwingEvidence, track: Track, start: Checkpoint, end: Checkpoint) -> _Span:
     from_s, to_s = start.time_ns * 1e-9, end.time_ns * 1e-9
     inner = _inner(track, from_s, to_s)
-    fits = [track.course.at(float(t)) for t in inner]
     first, last = _fitted(evidence, track, start), _fitted(evidence, track, end)
-    all_fits = [first, *fits, last]
+    fits = track.course.over(inner)
     return _Span(
         np.array([from_s, *inner, to_s]),
-        np.array([f.value for f in all_fits]),
-        np.array([f.rate_per_s for f in all_fits]),
-        np.array([f.sigma for f in all_fits]),
+        np.array([first.value, *fits.values, last.value]),
+        np.array([first.rate_per_s, *fits.rates, last.rate_per_s]),
+        np.array([first.sigma, *fits.sigmas, last.sigma]),
     )
 
 

@@ -7,9 +7,9 @@ from typing import Protocol
 import numpy as np
 
 from baycue.measures.evidence import FloatArray, SwingEvidence
-from baycue.measures.steady import Pace, fit_steady
+from baycue.measures.steady import Pace, fit_steady, fit_steady_over
 from baycue.swing.curve import Curve
-from baycue.swing.local_fit import FittedValue
+from baycue.swing.local_fit import FittedValue, FittedValues
 from baycue.swing.swing import CheckpointName
 
 _PARABOLA = 2
@@ -30,6 +30,9 @@ class Course(Protocol):
 
     def at(self, time_s: float) -> FittedValue:
         """Value, rate and the one-sigma that the noise gives; NotMeasuredError if it was lost."""
+
+    def over(self, times_s: FloatArray) -> FittedValues:
+        """The same at each of (M,) moments."""
 
     def still(self, until_s: float) -> FittedValue:
         """The value while the golfer stood at address, up to ``until_s``."""
@@ -62,6 +65,12 @@ class Frames:
             self.times_s, self.values, self.kept, time_s, self.half_width_s, self.degree
         )
 
+    def over(self, times_s: FloatArray) -> FittedValues:
+        """The polynomials of all of them."""
+        return fit_steady_over(
+            self.times_s, self.values, self.kept, times_s, self.half_width_s, self.degree
+        )
+
     def still(self, until_s: float) -> FittedValue:
         """The median over all frames up to then, at least one."""
         count = max(int(np.searchsorted(self.times_s, until_s, side="right")), 1)
@@ -91,6 +100,12 @@ class Smooth:
         """The curve there."""
         curve = self.curve
         return FittedValue(curve.value_at(time_s), curve.rate_at(time_s), curve.sigma_at(time_s))
+
+    def over(self, times_s: FloatArray) -> FittedValues:
+        """The curve there, between its own moments by straight line."""
+        curve = self.curve
+        known = (curve.values, curve.rates, curve.sigmas)
+        return FittedValues(*(np.interp(times_s, curve.times_s, each) for each in known))
 
     def still(self, until_s: float) -> FittedValue:
         """The median up to then; moments of one curve share their errors, so no less unsure."""
@@ -124,16 +139,28 @@ class Sum:
         """All parts there."""
         return self._added([course.at(time_s) for _, course in self.parts])
 
+    def over(self, times_s: FloatArray) -> FittedValues:
+        """All parts there."""
+        fits = [course.over(times_s) for _, course in self.parts]
+        return FittedValues(
+            self._weights @ np.array([f.values for f in fits]),
+            self._weights @ np.array([f.rates for f in fits]),
+            np.linalg.norm(self._weights[:, None] * [f.sigmas for f in fits], axis=0),
+        )
+
     def still(self, until_s: float) -> FittedValue:
         """All parts while the golfer stood at address."""
         return self._added([course.still(until_s) for _, course in self.parts])
 
+    @property
+    def _weights(self) -> FloatArray:
+        return np.array([weight for weight, _ in self.parts])
+
     def _added(self, fits: list[FittedValue]) -> FittedValue:
-        weights = np.array([weight for weight, _ in self.parts])
         return FittedValue(
-            float(weights @ [f.value for f in fits]),
-            float(weights @ [f.rate_per_s for f in fits]),
-            float(np.linalg.norm(weights * [f.sigma for f in fits])),
+            float(self._weights @ [f.value for f in fits]),
+            float(self._weights @ [f.rate_per_s for f in fits]),
+            float(np.linalg.norm(self._weights * [f.sigma for f in fits])),
         )
 
 
