@@ -38,6 +38,9 @@ _LONGEST_FINISH_NS = 2_000_000_000
 _SLOWEST_STRIKE_PER_S = 1.8
 _GONE_THROUGH = 0.12
 _FINISH_SPREAD = 0.05
+_STAYED_NS = 250_000_000
+_FOLLOWS_NS = 60_000_000
+"""The hands stop before the club has: what is looked at of a swing that stops."""
 
 
 class Phase(Enum):
@@ -47,17 +50,34 @@ class Phase(Enum):
     ADDRESS = "at address"
     BACK = "going back"
     DOWN = "coming down"
+    STOPPED = "stopped at the ball"
     THROUGH = "through the ball"
 
 
 @dataclass(frozen=True, slots=True)
 class StrikeSeen:
-    """A full swing has come back to the ball; times are rough, to the frame."""
+    """A full swing has come back to the ball; times are rough, to the frame.
+
+    ``stops``: the club stays there and goes no further; pictures from later tell nothing.
+    """
 
     address_ns: int
     takeaway_ns: int
     top_ns: int
     return_ns: int
+    stops: bool = False
+
+    @property
+    def until_ns(self) -> int | None:
+        """Up to when it is looked at; None for as far as there are pictures."""
+        return self.return_ns + _FOLLOWS_NS if self.stops else None
+
+
+@dataclass(frozen=True, slots=True)
+class StopSeen:
+    """A club that came down at speed has stayed at the ball: into the ground, or held back."""
+
+    strike: StrikeSeen
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +92,7 @@ class FinishSeen:
     finish_ns: int
 
 
-SwingEvent = StrikeSeen | ThroughSeen | FinishSeen
+SwingEvent = StrikeSeen | StopSeen | ThroughSeen | FinishSeen
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +141,8 @@ def advance(
 
 def strike_so_far(state: SegmentState) -> StrikeSeen | None:
     """The swing that is coming down, as far as it has come; None if none is."""
+    if state.phase is Phase.STOPPED:
+        return replace(_strike(state), stops=True)
     if state.phase is not Phase.DOWN:
         return None
     latest_ns = state.recent[-1].stamp_ns
@@ -189,10 +211,23 @@ def _down(
         return replace(state, nearest=moved, return_ns=sample.stamp_ns), None
     if state.nearest > _RETURNED or sample.stamp_ns < state.return_ns + look_ahead_ns:
         return state, None
-    if _peak_speed_per_s(state) < _SLOWEST_STRIKE_PER_S or moved < _GONE_THROUGH:
+    if _peak_speed_per_s(state) < _SLOWEST_STRIKE_PER_S:
         return replace(state, phase=Phase.AWAY), None
-    times = (state.address_ns, state.takeaway_ns, state.top_ns, state.return_ns)
-    return replace(state, phase=Phase.THROUGH), StrikeSeen(*times)
+    if moved < _GONE_THROUGH:
+        return replace(state, phase=Phase.STOPPED), None
+    return replace(state, phase=Phase.THROUGH), _strike(state)
+
+
+def _stopped(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
+    if _moved(state, sample) >= _GONE_THROUGH:
+        return replace(state, phase=Phase.AWAY), None
+    if sample.stamp_ns < state.return_ns + _STAYED_NS:
+        return state, None
+    return replace(state, phase=Phase.AWAY), StopSeen(replace(_strike(state), stops=True))
+
+
+def _strike(state: SegmentState) -> StrikeSeen:
+    return StrikeSeen(state.address_ns, state.takeaway_ns, state.top_ns, state.return_ns)
 
 
 def _through(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
@@ -211,6 +246,7 @@ _STEPS = {
     Phase.AWAY: _away,
     Phase.ADDRESS: _address,
     Phase.BACK: _back,
+    Phase.STOPPED: _stopped,
     Phase.THROUGH: _through,
 }
 
