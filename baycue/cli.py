@@ -11,6 +11,7 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
+from baycue.commands.plan_app import plan_app
 from baycue.errors import BaycueError, OutputError
 
 _HAND_OVER_S = 0.0005
@@ -40,6 +41,8 @@ Your own: `baycue score swing.mp4 --plan configs/right_hander_knee_head_tempo.ya
     epilog="Exit codes: 0 done, 2 wrong use, 3 recording, 4 plan, 5 what the picture shows, "
     "6 a result cannot be written.",
 )
+
+app.add_typer(plan_app, name="plan")
 
 Recording = Annotated[
     Path,

@@ -1,5 +1,6 @@
 """The kinds of value a plan key may hold, each with its own check and plain error text."""
 
+from collections.abc import Callable
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, PlainValidator, WithJsonSchema
@@ -9,7 +10,7 @@ from baycue.measures.measurement import Unit
 from baycue.plan.camera_facts import Lens, ScaleBy
 from baycue.plan.stance import Handedness, View
 from baycue.plan.units import Quantity, parse_quantity, signs
-from baycue.plan.words import check_order, choose, choose_checkpoint, refuse
+from baycue.plan.words import check_order, checkpoint_words, choose, choose_checkpoint, refuse
 from baycue.swing.swing import CheckpointName
 
 _LONGEST_TEXT = 500
@@ -138,6 +139,16 @@ def _enum(choose_one: Any, kind: type) -> BeforeValidator:
     return BeforeValidator(lambda v: v if isinstance(v, kind) else choose_one(one_value(v)))
 
 
+class _OneOf:
+    """The words that editors offer and accept; asked for when a schema is made."""
+
+    def __init__(self, words: Callable[[], list[str]]) -> None:
+        self._words = words
+
+    def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, Any]:
+        return {"type": "string", "enum": self._words()}
+
+
 _LENGTH = {"type": "string", "examples": ["178 cm", "1.78 m", "5 ft 10 in"]}
 _ANGLE = {"type": "string", "examples": ["70 deg"]}
 _STICK = {"type": "string", "examples": ["1.00 m", "48 in"]}
@@ -146,7 +157,7 @@ _CHECK_LINE = {"type": "string", "examples": ["100 mm"]}
 _BOUND = {"type": ["string", "number"], "examples": ["5 cm", "30 deg", 3.0]}
 _CHECKPOINTS = {
     "type": "array",
-    "items": {"type": "string", "examples": ["address", "top", "P6", "impact"]},
+    "items": {"type": "string", "enum": checkpoint_words()},
     "minItems": 2,
     "maxItems": 2,
 }
@@ -156,7 +167,9 @@ _POSITIVE = {"type": "number", "exclusiveMinimum": 0, "maximum": 10}
 Text = Annotated[str, BeforeValidator(_text)]
 ShortText = Annotated[str, BeforeValidator(_short_text)]
 YesNo = Annotated[bool, BeforeValidator(_yes_no)]
-MeasureName = Annotated[str, BeforeValidator(_measure_name)]
+MeasureName = Annotated[
+    str, BeforeValidator(_measure_name), _OneOf(lambda: [m.name for m in measures()])
+]
 Stature = Annotated[Quantity, PlainValidator(_stature), WithJsonSchema(_LENGTH)]
 FieldOfView = Annotated[Quantity, PlainValidator(_field_of_view), WithJsonSchema(_ANGLE)]
 StickLength = Annotated[Quantity, PlainValidator(_stick_length), WithJsonSchema(_STICK)]
@@ -169,7 +182,9 @@ Side = Annotated[Handedness, _enum(lambda v: choose(v, Handedness, "handedness")
 ViewName = Annotated[View, _enum(lambda v: choose(v, View, "view"), View)]
 ScaleWord = Annotated[ScaleBy, _enum(lambda v: choose(v, ScaleBy, "scale"), ScaleBy)]
 LensWord = Annotated[Lens, _enum(lambda v: choose(v, Lens, "lens"), Lens)]
-CheckpointWord = Annotated[CheckpointName, _enum(choose_checkpoint, CheckpointName)]
+CheckpointWord = Annotated[
+    CheckpointName, _enum(choose_checkpoint, CheckpointName), _OneOf(checkpoint_words)
+]
 Span = Annotated[
     tuple[CheckpointName, CheckpointName], PlainValidator(_span), WithJsonSchema(_CHECKPOINTS)
 ]
