@@ -15,7 +15,7 @@ from baycue.cues.keys import HELP
 from baycue.cues.live_screen import LiveScreen
 from baycue.cues.sound_card import SoundCardSpeaker
 from baycue.cues.sound_device import SoundChoice
-from baycue.cues.speaker import Speaker
+from baycue.cues.speaker import Guide, NoGuide, Speaker
 from baycue.ear.microphone import Microphone
 from baycue.errors import BaycueError, OutputError
 from baycue.live.answers import Means, ToldSwing
@@ -83,16 +83,17 @@ def _means(request: LiveRequest, stack: ExitStack, console: Console) -> Means:
         _say(console, line)
 
     speaker: Speaker = Silence()
+    guide: Guide = NoGuide()
     if request.sound:
-        speaker = live_speaker(request.sound_choice)
+        speaker = guide = live_speaker(request.sound_choice)
         stack.callback(_close_quietly, speaker)
         say(speaker.describe())
     screen = _screen(request, say)
     stack.callback(screen.close)
-    return Means(speaker, screen, say)
+    return Means(speaker, screen, say, guide)
 
 
-def live_speaker(choice: SoundChoice) -> Speaker:
+def live_speaker(choice: SoundChoice) -> SoundCardSpeaker:
     """The sound card, also one that is not there yet; OutputError if a named one is not."""
     try:
         return SoundCardSpeaker(choice)
@@ -133,6 +134,8 @@ def _sum_up(session: Session, camera: LiveCamera, source: LiveSource, console: C
     """What the camera really gave, and where the time went."""
     status = camera.status()
     dropped = status.dropped + session.darkroom.damaged
+    for line in session.practices.progress():
+        _say(console, line)
     _say(console, f"{source.name}: {status.got or status.trouble}")
     _say(
         console,

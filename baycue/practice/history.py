@@ -58,12 +58,12 @@ class RememberedPasses:
     def with_swing(
         self, student: str, targets: tuple[Target, ...], verdict: SwingVerdict
     ) -> "RememberedPasses":
-        """One swing on; ``targets``: those it was judged by, in the verdict's order."""
-        judged = zip(targets, verdict.targets, strict=True)
+        """One swing on; an answer to none of ``targets`` was judged by another plan."""
         new = tuple(
             (target_key(student, target), answer.outcome)
-            for target, answer in judged
-            if answer.measurement is not None
+            for answer in verdict.targets
+            for target in targets
+            if target.title == answer.target_name and answer.measurement is not None
         )
         return RememberedPasses((*self.kept, *new))
 

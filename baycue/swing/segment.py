@@ -7,7 +7,7 @@ units (ankle to hip to shoulder, about three quarters of stature); all threshold
 set from what a full swing must do.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import Enum
 
 import numpy as np
@@ -65,7 +65,7 @@ class StrikeSeen:
     takeaway_ns: int
     top_ns: int
     return_ns: int
-    stops: bool = False
+    stops: bool = field(default=False, kw_only=True)
 
     @property
     def until_ns(self) -> int | None:
