@@ -66,27 +66,19 @@ def test_a_warning_is_told_and_is_no_fault(tmp_path: Path, run: Run) -> None:
     assert "1 mm is finer than the bay can tell" in said.out
 
 
-def test_every_measure_is_listed_with_its_sign_unit_views_and_error(run: Run) -> None:
+def test_every_measure_is_told_with_its_definition_and_sign(run: Run) -> None:
     said = run("plan", "measures")
     assert said.exit_code == 0
     for measure in measures():
-        assert flat(measure.definition) in flat(said.out)
+        assert f"measure   {measure.name} " in said.out
         assert flat(measure.positive) in flat(said.out)
-    for row in ("measure", "positive", "unit", "seen", "error"):
-        assert said.out.count(f"\n{row}") + said.out.startswith(row) == len(measures())
 
 
 def test_the_list_can_be_of_one_view(run: Run) -> None:
     said = run("plan", "measures", "--view", "down-the-line")
-    shown = {m.name for m in measures() if View.DOWN_THE_LINE in m.views}
-    hidden = {m.name for m in measures()} - shown
-    told = [
-        line.split(maxsplit=1)[1].strip()
-        for line in said.out.splitlines()
-        if "measure " in line[:8]
-    ]
-    assert shown == set(told)
-    assert not hidden & set(told)
+    for measure in measures():
+        told = f"measure   {measure.name} " in said.out
+        assert told == (View.DOWN_THE_LINE in measure.views)
     wrong = run("plan", "measures", "--view", "face on")
     assert wrong.exit_code == 2
     assert 'did you mean "face-on"?' in wrong.line

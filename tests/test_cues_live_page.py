@@ -10,7 +10,7 @@ import wcag_contrast_ratio
 from numpy.typing import NDArray
 
 from baycue.cues.canvas import DrawnLine
-from baycue.cues.keys import PRACTICE_HELP, Key, wish
+from baycue.cues.keys import HELP, PRACTICE_HELP, Key, wish
 from baycue.cues.letters import Viewing, letter_height_px
 from baycue.cues.live_page import LivePainter, draw_live
 from baycue.cues.live_words import live_page

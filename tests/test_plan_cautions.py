@@ -116,13 +116,27 @@ def test_a_bound_that_can_hardly_be_told_from_nothing() -> None:
     assert warned("measure: tempo, at_least: 0.1") == []
 
 
-def test_a_measure_in_doubt_says_so_whatever_its_figures(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_measure_in_doubt_says_so_whatever_its_figures() -> None:
     doubted = [m for m in measures() if m.doubt and FACE_ON in m.views and not m.whole]
     for measure in doubted:
         unit = {"m": "50 cm", "deg": "60 deg", "s": "500 ms"}[measure.unit.value]
         (found,) = warned(f"measure: {measure.name}, at: P6, at_least: {unit}")
         assert measure.doubt in found.text
         assert found.key == "targets[1].measure"
+        assert "watch_only" in found.text
+    assert doubted
+
+
+def test_a_drill_s_own_targets_are_looked_at_too() -> None:
+    practice = (
+        "practice:\n  blocks:\n    - drills:\n        - drill: full swing\n          count: 3\n"
+        f"          targets: [{{{knee('between: [4 cm, 5 cm]')}}}]\n"
+    )
+    (found,) = warned(knee("at_least: 5 cm"), scale=practice)
+    assert (found.line, found.key) == (
+        10,
+        "practice.blocks[1].drills[1].targets[1].between",
+    )
 
 
 def test_without_figures_nothing_is_claimed() -> None:

@@ -41,7 +41,7 @@ def check(
 def measures(
     view: Annotated[str | None, typer.Option(help="face-on or down-the-line; else both")] = None,
 ) -> None:
-    """List every measure that a plan may name: what it is, its sign, unit, views and error.
+    """Tell all about every measure that a plan may name: definition, sign, unit, views, error.
 
     Example: `baycue plan measures --view face-on`
     """

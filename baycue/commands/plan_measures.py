@@ -5,7 +5,7 @@ from rich.table import Table
 
 from baycue.measures.catalogue import measures
 from baycue.measures.figures import say_figure
-from baycue.measures.measure import Measure
+from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Unit
 from baycue.plan.stance import View
 from baycue.plan.units import signs
@@ -33,12 +33,19 @@ def _told(measure: Measure, view: View | None) -> Table:
     table.add_row("is", measure.definition)
     table.add_row("positive", measure.positive)
     table.add_row("unit", _unit(measure.unit))
-    table.add_row("when", "the whole swing" if measure.whole else "at a checkpoint or over a span")
+    table.add_row("when", _when(measure))
     table.add_row("seen", ", ".join(sorted(v.value for v in measure.views)))
     table.add_row("error", say_figure(measure.name, measure.unit, view))
     if measure.doubt:
         table.add_row("doubt", measure.doubt)
     return table
+
+
+def _when(measure: Measure) -> str:
+    if measure.whole is not None:
+        return "the whole swing"
+    counted = ", counted from address" if measure.zero is Zero.ADDRESS else ""
+    return f"at a checkpoint, as a change, or largest, least or furthest over a span{counted}"
 
 
 def _unit(unit: Unit) -> str:

@@ -9,7 +9,7 @@ from baycue.measures.marks import Mark, Sight
 from baycue.measures.measure import Measure
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import scale_of
-from baycue.measures.sketch import foot_of, gap
+from baycue.measures.sketch import gap
 from baycue.measures.track import Track, frames
 from baycue.plan.stance import View
 
@@ -34,7 +34,7 @@ def _draw(sight: Sight) -> tuple[Mark, ...]:
     if butt is None:
         return ()
     hip, knee = sight.pose.pixel(trail.hip), sight.pose.pixel(trail.knee)
-    return gap(foot_of(butt, hip, knee), butt, np.array([hip, knee]))
+    return gap(butt, hip, knee)
 
 
 MEASURE = Measure(

@@ -29,9 +29,9 @@ def _whole(evidence: SwingEvidence) -> Taken:
     heights = height_m(evidence, scale_of(evidence), *_HIPS)
     course = frames(evidence, heights, 0.07, 2, BODY_PACE)
     times = np.arange(top.time_ns * 1e-9, impact.time_ns * 1e-9, _STEP_S)
-    fits = [course.at(float(t)) for t in times]
-    noise = float(np.hypot(np.median([f.sigma for f in fits]), _SIGMA_M))
-    lowest_s, spread_s = _lowest_s(times, np.array([f.value for f in fits]), noise)
+    fits = course.over(times)
+    noise = float(np.hypot(np.median(fits.sigmas), _SIGMA_M))
+    lowest_s, spread_s = _lowest_s(times, fits.values, noise)
     sigma = np.linalg.norm([spread_s, impact.sigma_ns * 1e-9, _STEP_S])
     return Taken(impact.time_ns * 1e-9 - lowest_s, float(sigma))
 

@@ -12,15 +12,31 @@ from baycue.measures.sketch import opening
 from baycue.measures.track import Smooth, Track
 from baycue.plan.stance import View
 from baycue.swing.curve import Curve
+from baycue.swing.swing import CheckpointName
 
-_SIGMA_DEG = 4.0
+_SIGMA_DEG, _TURNED_DEG = 3.0, 4.0
 """Set on the bench's development swings (seed 2)."""
+
+_TOLD_DEG = {
+    CheckpointName.P2: 1.5,
+    CheckpointName.P6: 1.5,
+    CheckpointName.IMPACT: 5.0,
+    CheckpointName.P8: 1.5,
+}
+"""How surely the shaft's angle is known where it tells the checkpoint: parallel to the ground,
+or pointing at the ball; as ``swing.checkpoints`` has it."""
 
 
 def _track(evidence: SwingEvidence) -> Track:
     club = club_curve(evidence)
     lean = Curve(club.times_s, -club.values, -club.rates, club.sigmas)
-    return Track(Smooth(lean), each_sigma=_SIGMA_DEG, shared_sigma=evidence.level.sigma_deg)
+    return Track(
+        Smooth(lean),
+        each_sigma=_SIGMA_DEG,
+        shared_sigma=evidence.level.sigma_deg,
+        turned_sigma=_TURNED_DEG,
+        told_by=_TOLD_DEG,
+    )
 
 
 def _draw(sight: Sight) -> tuple[Mark, ...]:

@@ -147,7 +147,7 @@ def _together(body: Told, ruler: Told) -> Told:
 
 def px_per_m_by_body(poses: Sequence[Pose], stature_m: float) -> float:
     """What stature and poses tell."""
-    model_body = float(np.median([_body_in_model_metres(p) for p in poses]))
+    model_body = float(np.median(_body_in_model_metres(poses)))
     return _px_per_model_metre(poses) * model_body / (BODY_SHARE * stature_m)
 
 
@@ -170,11 +170,11 @@ def _leg(side: Side) -> tuple[Landmark, Landmark, Landmark]:
     return side.hip, side.knee, side.ankle
 
 
-def _body_in_model_metres(pose: Pose) -> float:
-    legs = [
-        float(np.linalg.norm(np.diff(pose.world_m[list(_leg(side))], axis=0), axis=1).sum())
-        for side in (LEFT, RIGHT)
-    ]
-    shoulders = pose.world_m[[LEFT.shoulder, RIGHT.shoulder]].mean(axis=0)
-    hips = pose.world_m[[LEFT.hip, RIGHT.hip]].mean(axis=0)
-    return float(np.mean(legs)) + float(np.linalg.norm(shoulders - hips))
+def _body_in_model_metres(poses: Sequence[Pose]) -> FloatArray:
+    """Legs and trunk of each pose, (N,)."""
+    world_m = np.stack([p.world_m for p in poses])
+    parts = [np.diff(world_m[:, _leg(side)], axis=1) for side in (LEFT, RIGHT)]
+    legs = [np.linalg.norm(part, axis=2).sum(axis=1) for part in parts]
+    shoulders = world_m[:, [LEFT.shoulder, RIGHT.shoulder]].mean(axis=1)
+    hips = world_m[:, [LEFT.hip, RIGHT.hip]].mean(axis=1)
+    return np.asarray(np.mean(legs, axis=0) + np.linalg.norm(shoulders - hips, axis=1))

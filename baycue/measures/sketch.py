@@ -51,12 +51,15 @@ def from_plumb(sight: Sight, plumb_px: FloatArray, now_px: FloatArray) -> tuple[
     )
 
 
-def gap(from_px: FloatArray, to_px: FloatArray, along_px: FloatArray) -> tuple[Mark, ...]:
-    """A bar between two places, and the (N, 2) line from which it is counted."""
+def gap(point_px: FloatArray, start_px: FloatArray, end_px: FloatArray) -> tuple[Mark, ...]:
+    """A bar from a place square to the line through two others, which goes on dashed to there."""
+    foot = foot_of(point_px, start_px, end_px)
+    nearer = min((start_px, end_px), key=lambda place: float(np.linalg.norm(place - foot)))
     return (
-        Line(along_px, Role.FROM),
-        Line(np.array([from_px, to_px]), Role.MEASURED),
-        Dot(to_px, Role.MEASURED),
+        Line(np.array([start_px, end_px]), Role.FROM),
+        Line(np.array([nearer, foot]), Role.FROM, dashed=True),
+        Line(np.array([foot, point_px]), Role.MEASURED),
+        Dot(point_px, Role.MEASURED),
     )
 
 

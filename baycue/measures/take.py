@@ -16,6 +16,15 @@ from baycue.swing.local_fit import FittedValue
 from baycue.swing.swing import Checkpoint, CheckpointName
 
 _LOOKS_A_MEMORY = 4
+_TURNED = {
+    CheckpointName.TAKEAWAY: 0.0,
+    CheckpointName.P3: 0.6,
+    CheckpointName.TOP: 1.0,
+    CheckpointName.P5: 0.6,
+    CheckpointName.P6: 0.0,
+    CheckpointName.IMPACT: 0.0,
+}
+"""How the pose model's errors grow and shrink, on the bench's development swings (seed 2)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,14 +104,13 @@ class _Span:
 def _span(evidence: SwingEvidence, track: Track, start: Checkpoint, end: Checkpoint) -> _Span:
     from_s, to_s = start.time_ns * 1e-9, end.time_ns * 1e-9
     inner = _inner(track, from_s, to_s)
-    fits = [track.course.at(float(t)) for t in inner]
     first, last = _fitted(evidence, track, start), _fitted(evidence, track, end)
-    all_fits = [first, *fits, last]
+    fits = track.course.over(inner)
     return _Span(
         np.array([from_s, *inner, to_s]),
-        np.array([f.value for f in all_fits]),
-        np.array([f.rate_per_s for f in all_fits]),
-        np.array([f.sigma for f in all_fits]),
+        np.array([first.value, *fits.values, last.value]),
+        np.array([first.rate_per_s, *fits.rates, last.rate_per_s]),
+        np.array([first.sigma, *fits.sigmas, last.sigma]),
     )
 
 
@@ -123,9 +131,10 @@ def _sign(extreme: Extreme, values: FloatArray) -> float:
 
 
 def _seen(evidence: SwingEvidence, track: Track, at: Checkpoint) -> _Seen:
-    fitted = _fitted(evidence, track, at)
-    timing = _timing(fitted.rate_per_s, at)
-    return _Seen(fitted.value, fitted.sigma, timing, _each(evidence, track, at.time_ns * 1e-9))
+    fitted, each = _fitted(evidence, track, at), _each(evidence, track, at.time_ns * 1e-9)
+    if at.name in track.told_by:
+        return _Seen(fitted.value, track.told_by[at.name], 0.0, each)
+    return _Seen(fitted.value, fitted.sigma, _timing(fitted.rate_per_s, at), each)
 
 
 def _fitted(evidence: SwingEvidence, track: Track, at: Checkpoint) -> FittedValue:
@@ -146,13 +155,12 @@ def _each(evidence: SwingEvidence, track: Track, time_s: float) -> float:
 
 
 def turned_share(evidence: SwingEvidence, time_s: float) -> float:
-    """How much of its greatest turn the body has, roughly: 1 at the top, 0 at the ball."""
-    known = {CheckpointName.TAKEAWAY: 0.0, CheckpointName.TOP: 1.0, CheckpointName.IMPACT: 0.0}
-    found = [
-        (c.time_ns * 1e-9, known[c.name]) for c in evidence.swing.checkpoints if c.name in known
-    ]
-    times, shares = zip(*found, strict=True) if found else ((0.0,), (1.0,))
-    return float(np.interp(time_s, times, shares))
+    """How much of its greatest turn the body has, roughly: 1 at the top, 0 from P6 on."""
+    found = [c for c in evidence.swing.checkpoints if c.name in _TURNED]
+    if not found:
+        return 1.0
+    times = [c.time_ns * 1e-9 for c in found]
+    return float(np.interp(time_s, times, [_TURNED[c.name] for c in found]))
 
 
 def _taken(value: float, sigmas: list[float], track: Track) -> Taken:

@@ -1,14 +1,12 @@
 """The gap between the trail elbow and the golfer's side."""
 
-import numpy as np
-
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.limbs import beside_line_px
 from baycue.measures.marks import Mark, Sight
 from baycue.measures.measure import Measure
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import scale_of
-from baycue.measures.sketch import foot_of, gap
+from baycue.measures.sketch import gap
 from baycue.measures.track import Track, frames
 from baycue.plan.stance import View
 
@@ -28,7 +26,7 @@ def _draw(sight: Sight) -> tuple[Mark, ...]:
     trail = sight.stance.trail
     shoulder, hip = sight.pose.pixel(trail.shoulder), sight.pose.pixel(trail.hip)
     elbow = sight.pose.pixel(trail.elbow)
-    return gap(foot_of(elbow, shoulder, hip), elbow, np.array([shoulder, hip]))
+    return gap(elbow, shoulder, hip)
 
 
 MEASURE = Measure(

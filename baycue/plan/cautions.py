@@ -6,7 +6,7 @@ from baycue.measures.catalogue import measure_named
 from baycue.measures.figures import Figure
 from baycue.measures.measurement import Unit
 from baycue.plan.camera_facts import ScaleBy
-from baycue.plan.document import Document, Fault, dotted
+from baycue.plan.document import Document, Fault, Path, dotted
 from baycue.plan.plan import Plan
 from baycue.plan.resolution import (
     Resolution,
@@ -25,11 +25,22 @@ _MOST_TOLD = 2
 def cautions(plan: Plan, document: Document, fps: int, figures: Sequence[Figure]) -> list[Fault]:
     """One for each thing to think over, by line.  ``fps``: the camera's frames a second."""
     found = []
-    for place, target in enumerate(plan.targets):
+    for path, target in _targets(plan):
         for key, text in _of_target(target, plan, fps, figures):
-            path = ("targets", place, key)
-            found.append(Fault(document.line_of(path), dotted(path), text))
+            place = (*path, key)
+            found.append(Fault(document.line_of(place), dotted(place), text))
     return sorted(set(found))
+
+
+def _targets(plan: Plan) -> Iterator[tuple[Path, Target]]:
+    """The plan's own targets and those of its drills, each with its path in the file."""
+    for number, target in enumerate(plan.targets):
+        yield ("targets", number), target
+    for block, row in enumerate(plan.practice.blocks if plan.practice else ()):
+        for drill, done in enumerate(row.drills):
+            for number, target in enumerate(done.targets or ()):
+                path = ("practice", "blocks", block, "drills", drill, "targets", number)
+                yield path, target
 
 
 def _of_target(
@@ -37,11 +48,10 @@ def _of_target(
 ) -> Iterator[tuple[str, str]]:
     measure = measure_named(target.measure)
     if measure and measure.doubt:
-        yield (
-            "measure",
-            f'"{measure.name}" is not to be trusted from one camera: {measure.doubt}; '
-            "set watch_only: true, or look at it on the replay",
+        only = (
+            "" if target.watch_only else "; better watch_only: true, and looked at on the picture"
         )
+        yield "measure", f'"{measure.name}" is not to be trusted: {measure.doubt}{only}'
     seen = resolution_of(target, plan, fps, figures)
     if seen is None:
         return
