@@ -69,17 +69,16 @@ class TestAgainstTheTruth:
                 assert butt.sigma < 0.05
         assert np.abs(np.array(off)).max() < 2.0
 
-    def test_on_the_way_the_distance_is_right_to_what_a_moving_club_allows(
-        self, guided: Guided
-    ) -> None:
-        # Values are medians over 0.3 s; the club moves at up to some 150 deg a second here.
-        first, _ = held_between_s()
+    def test_on_the_way_each_look_that_sees_the_club_is_right(self, guided: Guided) -> None:
+        (first, _), seen = held_between_s(), 0
         for time_s, watch, _ in guided:
             newest = watch.state.recent[-1]
-            if 1.4 < time_s < first and newest.club_seen:
+            if newest.stamp_ns * 1e-9 == time_s < first and newest.club_seen:
+                seen += 1
                 true = true_at(time_s)
                 turned = (newest.readings[0].value - true.above_deg + 180) % 360 - 180
-                assert abs(turned) < 8.0
+                assert abs(turned) < 4.0
+        assert seen >= 5
 
     def test_it_counts_once_two_seconds_after_it_began(self, guided: Guided) -> None:
         first, _ = held_between_s()
@@ -90,14 +89,14 @@ class TestAgainstTheTruth:
         assert not any(g.inside and g.club_seen for t, _, g in guided if t < 1.0)
 
     def test_between_looks_the_last_guidance_stands(self) -> None:
-        watch, before = watched(), None
+        watch = watched()
         for glimpse in held_glimpses()[:40]:
             watch, _ = watch.after(glimpse)
         again = replace(held_glimpses()[39], stamp_ns=held_glimpses()[39].stamp_ns + 1_000_000)
         same, guidance = watch.after(again)
-        assert same is watch
+        assert same.looked_ns == watch.looked_ns
         assert guidance == watch.guidance
-        assert watch.after(replace(again, pose=None))[1] is before
+        assert watch.after(replace(again, pose=None))[1] is None
 
 
 class TestWithoutAClubInThePicture:
@@ -185,11 +184,11 @@ class TestStillShaft:
     def looked(self, moves: bool) -> list[tuple[float, ShaftSight | None]]:
         fold, seen = StillShaft(target_on_right=True), []
         for k in range(14):
-            hands = np.array([300.0 - (9.0 * k if moves else 0.0), 200.0])
+            hands = np.array([400.0 - (14.0 * k if moves else 0.0), 200.0])
             angle = -20.0 - 6 * k
             held = Held(self.picture(hands, angle, k), hands, -20.0, 180.0)
-            fold, sight = fold.after(held)
-            seen.append((angle, sight))
+            seen.append((angle, fold.look(held)))
+            fold = fold.after(held)
         return seen
 
     def test_it_is_seen_once_the_hands_have_been_elsewhere(self) -> None:
