@@ -6,13 +6,14 @@ import pygame
 
 from baycue.cues.band import widest_letters
 from baycue.cues.canvas import Canvas
-from baycue.cues.letters import letters_of
 from baycue.cues.palette import GROUND, OUTCOME, PANEL, QUIET, RULE, TEXT
 from baycue.cues.practice_page import draw_fitting
 from baycue.cues.practice_words import HoldPage
 from baycue.verdict.verdict import Outcome
 
-_BAND, _GAUGE = 2.2, 1.6
+_BAND, _GAUGE = 1.7, 1.6
+_MUST, _SMALL, _GAP = 0.74, 0.3, 0.36
+"""Cap heights, and the gap between lines, units; 0.73 is the least that can be read."""
 _WINDOW = 0.25
 
 
@@ -39,15 +40,15 @@ def draw_hold(canvas: Canvas, page: HoldPage, unit_px: float) -> None:
     canvas.surface.fill(colour, (0, 0, width, round(band)))
     letters = widest_letters(page.headline, width - 2 * margin, 0.5 * band)
     canvas.put([page.headline], letters, GROUND, margin, (band - letters.cap_px) / 2, True)
-    top, foot = band + 0.4 * unit_px, height - 0.4 * unit_px
+    top, foot = band + 0.3 * unit_px, height - 0.3 * unit_px
     if page.upright:
         thick = round(_GAUGE * unit_px)
         box = pygame.Rect(round(width - margin - thick), round(top), thick, round(foot - top))
         right = box.left - margin
     else:
-        thick = round(0.8 * _GAUGE * unit_px)
+        thick = round(0.5 * _GAUGE * unit_px)
         box = pygame.Rect(round(margin), round(foot - thick), round(width - 2 * margin), thick)
-        right, foot = width - margin, box.top - 0.4 * unit_px
+        right, foot = width - margin, box.top - 0.3 * unit_px
     _draw_gauge(canvas, _Gauge(box, page.upright), page, unit_px)
     _draw_words(canvas, page, unit_px, right, top, foot)
 
@@ -76,20 +77,22 @@ def _draw_gauge(canvas: Canvas, gauge: _Gauge, page: HoldPage, unit_px: float) -
 def _draw_words(
     canvas: Canvas, page: HoldPage, unit_px: float, right_px: float, top_px: float, foot_px: float
 ) -> None:
-    """What is held for, the value, and how long it has been held, with its bar."""
+    """From the foot up: a bar of how long it has been held, in words, the value; then the rest."""
     margin = 0.6 * unit_px
     room = right_px - margin
-    part = canvas.surface.subsurface((0, 0, round(right_px + margin), canvas.surface.get_height()))
-    lower = foot_px - 3.2 * unit_px
-    inner = Canvas(part, canvas.lines)
-    draw_fitting(inner, page.told, unit_px, top_px, lower)
-    letters = widest_letters(page.value, room, 0.74 * unit_px)
-    canvas.put([page.value], letters, QUIET, margin, lower, True)
-    held = letters_of(round(0.9 * unit_px))
-    words_top = lower + 1.3 * unit_px
-    canvas.put([page.held_words], held, TEXT, margin, words_top, True)
-    bar_top = words_top + 1.25 * unit_px
-    high = max(round(0.35 * unit_px), 2)
-    canvas.surface.fill(RULE, (round(margin), round(bar_top), round(room), high))
+    high = max(round(0.3 * unit_px), 2)
+    foot = foot_px - high
+    canvas.surface.fill(RULE, (round(margin), round(foot), round(room), high))
     done = round(room * page.held)
-    canvas.surface.fill(OUTCOME[Outcome.PASS], (round(margin), round(bar_top), done, high))
+    canvas.surface.fill(OUTCOME[Outcome.PASS], (round(margin), round(foot), done, high))
+    for text, size, must_read in (
+        (page.held_words, _MUST, True),
+        (page.spread, _SMALL, False),
+        (page.value, _MUST, True),
+    ):
+        letters = widest_letters(text, room, max(size * unit_px + 0.99, 1))
+        foot -= letters.cap_px + _GAP * unit_px
+        canvas.put([text], letters, TEXT if must_read else QUIET, margin, foot, must_read)
+    width = round(right_px + margin)
+    part = canvas.surface.subsurface((0, 0, width, canvas.surface.get_height()))
+    draw_fitting(Canvas(part, canvas.lines), page.told, unit_px, top_px, foot - _GAP * unit_px)

@@ -80,8 +80,8 @@ def _draw_words(canvas: Canvas, main: Message | PracticePage, unit_px: float) ->
 
 
 def _told(page: LivePage) -> tuple[str, ...]:
-    """The small print; the set-up page has cautions of its own."""
-    if isinstance(page.main, SetUpReport):
+    """The small print; some pages have cautions of their own."""
+    if isinstance(page.main, SetUpReport) or (isinstance(page.main, DrillPage) and page.main.small):
         return page.strip.health, page.strip.help
     if isinstance(page.main, VerdictPage) and len(page.main.verdict.targets) >= _CROWDED:
         return (CAUTION,)

@@ -11,9 +11,9 @@ from baycue.cues.practice_words import DrillPage, summary_words
 from baycue.cues.shapes import outcome_shape
 from baycue.practice.summary import Summary, SummaryRow
 
-_BAND = 2.6
+_BAND, _SUMMARY_BAND = 1.7, 2.6
 _TOLD = (1.25, 1.0, 0.85, 0.74)
-_SMALL = 0.36
+_SMALL = 0.27
 _SHAPES_PX_UNITS = 1.5
 
 
@@ -73,7 +73,7 @@ def draw_fitting(canvas: Canvas, told: str, unit_px: float, top_px: float, foot_
 def draw_summary(canvas: Canvas, summary: Summary, unit_px: float) -> None:
     """How many passed, the shape of each swing in order, and each target's count and values."""
     width, height = canvas.surface.get_size()
-    margin, band = 0.6 * unit_px, _BAND * unit_px
+    margin, band = 0.6 * unit_px, _SUMMARY_BAND * unit_px
     canvas.surface.fill(GROUND)
     canvas.surface.fill(CALM, (0, 0, width, round(band)))
     _draw_headline(canvas, summary_words(summary), margin, margin, band)

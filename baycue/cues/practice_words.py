@@ -39,6 +39,7 @@ class HoldPage:
     headline: str
     told: str
     value: str
+    spread: str
     place: float
     upright: bool
     is_inside: bool
@@ -77,7 +78,7 @@ def _drill_page(practice: PracticeView, stage: Stage) -> DrillPage:
 def _rest_page(practice: PracticeView) -> DrillPage:
     minutes, seconds = divmod(practice.rest_s or 0, 60)
     left = f"{minutes}:{seconds:02}" if minutes else f"{seconds} s"
-    told = f"Then: {practice.drill}. {practice.told}"
+    told = f"Next: {practice.drill}, {practice.goes} to do."
     return DrillPage(Stage.PAUSED, f"REST {left}", told, practice.cautions)
 
 
@@ -94,13 +95,13 @@ def _withheld_words(practice: PracticeView | None) -> str:
 def _hold_page(practice: PracticeView) -> DrillPage | HoldPage:
     guidance = practice.guidance
     if guidance is None:
-        told = f"{practice.told} Nobody is seen yet, or the picture does not show enough."
-        return DrillPage(Stage.WAITING, practice.drill.upper(), told, practice.cautions)
+        return DrillPage(Stage.WAITING, "NOBODY SEEN", practice.told, practice.cautions)
     unseen = "Club not seen: by arm and hands, not counted."
     return HoldPage(
         headline=guidance.told.upper(),
         told=practice.told.partition(". ")[0] + "." if guidance.club_seen else unseen,
-        value=_value_words(guidance),
+        value=f"{guidance.measure.name}: {_said(guidance, guidance.value)}",
+        spread=_spread_words(guidance),
         place=_place(guidance),
         upright=guidance.measure.unit is Unit.DEGREE,
         is_inside=guidance.inside,
@@ -109,10 +110,13 @@ def _hold_page(practice: PracticeView) -> DrillPage | HoldPage:
     )
 
 
-def _value_words(guidance: Guidance) -> str:
-    written = _WRITTEN[guidance.measure.unit]
-    value, sigma = (say(v, written, _DECIMALS) for v in (guidance.value, guidance.sigma))
-    return f"{guidance.measure.name}: {value}, give or take {sigma}"
+def _spread_words(guidance: Guidance) -> str:
+    low, high = (_said(guidance, end) for end in (guidance.window.low, guidance.window.high))
+    return f"give or take {_said(guidance, guidance.sigma)}; wanted: {low} to {high}"
+
+
+def _said(guidance: Guidance, value: float) -> str:
+    return say(value, _WRITTEN[guidance.measure.unit], _DECIMALS)
 
 
 def _place(guidance: Guidance) -> float:
