@@ -15,6 +15,7 @@ class Key(Enum):
     SKIP = "skip"
     SKIP_BLOCK = "next block"
     SOUND_CHECK = "sound"
+    SET_UP = "check"
     QUIT = "quit"
 
 
@@ -26,11 +27,14 @@ _ON: dict[Key, tuple[int, ...]] = {
     Key.SKIP: (pygame.K_k,),
     Key.SKIP_BLOCK: (pygame.K_b,),
     Key.SOUND_CHECK: (pygame.K_s,),
+    Key.SET_UP: (pygame.K_c,),
     Key.QUIT: (pygame.K_ESCAPE, pygame.K_q),
 }
 _WISH = {code: key for key, codes in _ON.items() for code in codes}
 
-HELP = "Space pause   R again   A answer   N next targets   S sound   F full screen   Q quit"
+HELP = (
+    "Space pause   R again   A answer   N next targets   S sound   C check   F full screen   Q quit"
+)
 
 PRACTICE_HELP = f"K skip   B next block   {HELP}"
 

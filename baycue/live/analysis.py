@@ -19,7 +19,8 @@ from baycue.live.timing import SwingTiming
 from baycue.live.view import Stage
 from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
-from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns
+from baycue.pose.pose import Pose
+from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, mended
 from baycue.swing.segment import (
     StopSeen,
     StrikeSeen,
@@ -29,7 +30,7 @@ from baycue.swing.segment import (
 )
 from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
 
-OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming], None]
+OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming, Plan], None]
 
 
 class Drilling(Protocol):
@@ -91,6 +92,12 @@ class Analysis:
         """Swings judged, or tried to be, so far."""
         return self._swings
 
+    def poses_since(self, stamp_ns: int) -> tuple[Pose, ...]:
+        """The golfer's poses after a stamp, hands and sides put right; from any thread."""
+        poses = [g.pose for g in self._watch.memory if g.pose]
+        right = mended(poses, self.plan) if poses else ()
+        return tuple(p for p in right if p.stamp_ns > stamp_ns)
+
     def close(self) -> None:
         """Wait for the thread; the darkroom must have been closed."""
         self._thread.join()
@@ -137,7 +144,7 @@ class Analysis:
         strike = _struck(event) or strike_so_far(self._watch.segment)
         self._show(glimpse, shown_until_ns, None if setting_up else strike, plan)
         if not setting_up:
-            self._heed(event, seen_ns)
+            self._heed(event, seen_ns, plan)
             self._guide(glimpse)
 
     def _show(
@@ -151,20 +158,20 @@ class Analysis:
         self._scorer.follow(Shown(glimpse, skipped, oldest_ns, strike), plan)
         self._shown.extend(s.index for s in skipped)
 
-    def _heed(self, event: SwingEvent | None, seen_ns: int) -> None:
+    def _heed(self, event: SwingEvent | None, seen_ns: int, plan: Plan) -> None:
         drilling = self.drilling
         if isinstance(event, StrikeSeen):
-            self._judge(event, seen_ns)
+            self._judge(event, seen_ns, plan)
         elif isinstance(event, StopSeen):
             if drilling is not None and drilling.wants_stops:
-                self._judge(event.strike, seen_ns)
+                self._judge(event.strike, seen_ns, plan)
         elif event is not None:
             self._scorer.after(event)
 
-    def _judge(self, strike: StrikeSeen, seen_ns: int) -> None:
+    def _judge(self, strike: StrikeSeen, seen_ns: int, plan: Plan) -> None:
         self._swings += 1
         self.scoring, self.stopped = True, strike.stops
-        self._score(strike, seen_ns)
+        self._score(strike, seen_ns, plan)
         self.scoring = False
 
     def _guide(self, glimpse: Glimpse) -> None:
@@ -179,14 +186,14 @@ class Analysis:
             self._set_up.take(glimpse, frame, self.stage, self.plan)
         return not self._set_up.is_over
 
-    def _score(self, strike: StrikeSeen, seen_ns: int) -> None:
+    def _score(self, strike: StrikeSeen, seen_ns: int, plan: Plan) -> None:
         memory = self._watch.memory
         since_ns, until_ns = strike.takeaway_ns - BEFORE_TAKEAWAY_NS, memory[-1].stamp_ns
         known = {*self._shown, *(g.frame_index for g in memory)}
         stills = self._darkroom.stills_between(since_ns, until_ns)
         late = tuple(s for s in stills if s.index not in known)
         scoring = self._scorer.score(Struck(self._swings, strike, seen_ns, late))
-        self._on_swing(scoring.swing, scoring.timing)
+        self._on_swing(scoring.swing, scoring.timing, plan)
 
 
 def _struck(event: SwingEvent | None) -> StrikeSeen | None:

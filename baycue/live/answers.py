@@ -68,6 +68,14 @@ class Standing:
     sound_lost: str | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """The newest swing counted, and the counts before it."""
+
+    number: int = 0
+    before: Tally = field(default_factory=Tally)
+
+
 class Answers:
     """Shared by the analysis thread, which brings verdicts, and the main thread.
 
@@ -80,6 +88,7 @@ class Answers:
         self._pending, self._standing = Pending(mode), Standing()
         self._told: list[ToldSwing] = []
         self._newest: ScoredSwing | UnscorableSwing | None = None
+        self._counted, self._without_ball = Counted(), 0
 
     @property
     def told(self) -> tuple[ToldSwing, ...]:
@@ -128,6 +137,14 @@ class Answers:
             if isinstance(newest, ScoredSwing) and _same(newest, swing):
                 self._newest = swing
 
+    def no_ball(self, number: int) -> None:
+        """No ball was heard in this swing: whatever its verdict, it does not count."""
+        with self._lock:
+            self._without_ball = number
+            if self._counted.number == number:
+                tally = self._counted.before.after_practice()
+                self._standing = replace(self._standing, tally=tally)
+
     def tell_what_is_due(self, requested: bool = False) -> None:
         """Sound and count the answer that waits, if its time has come."""
         with self._lock:
@@ -147,9 +164,9 @@ class Answers:
             summary=None,
             withheld=False,
             unscorable=None,
-            tally=self._standing.tally.after(verdict.outcome),
             answered=True,
         )
+        self._count(verdict.swing_number, verdict.outcome)
         return _line(verdict, self._told[-1])
 
     def _show(self, summary: Summary) -> str:
@@ -201,12 +218,19 @@ class Answers:
             lost = str(error) if self._means.speaker.is_alive else None
         self._standing = replace(self._standing, sound_lost=lost)
 
+    def _count(self, number: int, outcome: Outcome | None) -> None:
+        before = self._standing.tally
+        self._counted = Counted(number, before)
+        practice = number == self._without_ball
+        tally = before.after_practice() if practice else before.after(outcome)
+        self._standing = replace(self._standing, tally=tally)
+
     def _refuse(self, swing: UnscorableSwing) -> None:
         self._pending = replace(self._pending, answer=None)
-        tally = self._standing.tally.after(None)
         self._standing = replace(
-            self._standing, unscorable=swing.reason, tally=tally, summary=None, withheld=False
+            self._standing, unscorable=swing.reason, summary=None, withheld=False
         )
+        self._count(swing.number, None)
         self._means.say(f"swing {swing.number} cannot be judged: {swing.reason}")
 
 

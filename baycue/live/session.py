@@ -6,8 +6,10 @@ from collections.abc import Sequence
 
 from baycue.capture.camera import CameraStatus, LiveCamera
 from baycue.cues.keys import Key
+from baycue.ear.impact import Struck
 from baycue.errors import BaycueError
 from baycue.find_ruler import board_watch
+from baycue.keep.keeper import Keeper, KeepsNothing, ToldSwing
 from baycue.live.analysis import Analysis
 from baycue.live.answers import Answers, Means, Standing
 from baycue.live.camera_news import CameraNews
@@ -22,6 +24,7 @@ from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import shown_stage
 from baycue.live.timing import SwingTiming
 from baycue.live.view import Health, LiveView, Stage
+from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
 from baycue.practice.history import PassHistory
 from baycue.practice.schedule import TELL, Answer
@@ -38,8 +41,8 @@ class Session:
 
     ``run`` must be called by the main thread, which alone may use the screen.  ``set_up``: the
     check that comes before all swings; None leaves it out.  ``scorer``: None scores in the
-    thread that finds poses; ``ProcessScorer`` is quicker.  ``passed``: what earlier sessions
-    tell the plans' progress rules.
+    thread that finds poses; ``ProcessScorer`` is quicker.  ``keeper``: None keeps nothing.
+    ``passed``: what earlier sessions tell the plans' progress rules.
     """
 
     def __init__(
@@ -52,6 +55,7 @@ class Session:
         set_up: SetUpCheck | None = None,
         microphone: Listener | None = None,
         scorer: Scorer | None = None,
+        keeper: Keeper | None = None,
         passed: PassHistory | None = None,
     ) -> None:
         self._camera, self._means = camera, means
@@ -63,6 +67,7 @@ class Session:
         first, watches = self._plans.plan, (board_watch(each.plan) for each in target_sets)
         board = next((watch for watch in watches if watch), None)
         self._scorer = scorer or HereScorer()
+        self._keeper: Keeper = keeper or KeepsNothing()
         self.practices = Practices(target_sets, means.guide, self._held, passed)
         self.analysis = Analysis(
             self.darkroom, estimator, first, self._known, self._scorer, set_up, board
@@ -94,7 +99,10 @@ class Session:
         heard = self._listening.heard()
         if heard is not None:
             self._means.say(heard.line)
+            if heard.impact.struck is Struck.PRACTICE:
+                self.answers.no_ball(heard.number)
         self._heed_scorer()
+        self._tell_of_keeping()
         self._take_saved_plans()
         status = self._camera.status()
         self._tell_of_camera("" if status.ended else status.trouble)
@@ -107,6 +115,11 @@ class Session:
             self._means.say(line)
         for swing in self._scorer.finished():
             self.answers.finished(swing.scored)
+            self._keeper.finished(swing.scored, self.analysis.poses_since(swing.scored.decided_ns))
+
+    def _tell_of_keeping(self) -> None:
+        for line in self._keeper.news():
+            self._means.say(line)
 
     def _take_saved_plans(self) -> None:
         between = self.analysis.stage is not Stage.SWING and not self.analysis.scoring
@@ -154,8 +167,9 @@ class Session:
         elif key is Key.NEXT_TARGETS:
             self._turn_over()
         elif key in (Key.SKIP, Key.SKIP_BLOCK) and self._practice is not None:
-            left = self._practice.skip(block=key is Key.SKIP_BLOCK)
-            self._sum_up(left)
+            self._sum_up(self._practice.skip(block=key is Key.SKIP_BLOCK))
+        elif key is Key.SET_UP and self._set_up is not None:
+            self._set_up.again()
         elif key is Key.SOUND_CHECK:
             self.answers.sound(Outcome.PASS)
 
@@ -177,8 +191,8 @@ class Session:
         self._sum_up(left)
         self._wake.set()
 
-    def _known(self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming) -> None:
-        """A swing has been scored; called by the analysis thread."""
+    def _known(self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming, plan: Plan) -> None:
+        """A swing has been scored by a plan; called by the analysis thread."""
         practice = self._practice
         hears = practice is None or practice.has_ball
         if isinstance(swing, ScoredSwing) and hears:
@@ -186,6 +200,8 @@ class Session:
             self._listening.seen(swing.verdict.swing_number, impact)
         answer = practice.judged(swing, self.analysis.stopped) if practice else TELL
         self.answers.known(swing, timing, answer)
+        text, impact_ns = self._plans.text_of(plan), timing.impact_ns
+        self._keeper.known(ToldSwing(plan.student, text, swing, impact_ns, timing.scored_ns))
         self._wake.set()
 
     @property
@@ -228,6 +244,8 @@ class Session:
             return plans
         if self._practice is not None and self._practice.note is not None:
             return self._practice.note
+        if self._keeper.trouble and stage in (Stage.WAITING, Stage.ADDRESS):
+            return self._keeper.trouble
         return self._listening.words if stage is Stage.VERDICT else None
 
     def _health(self, status: CameraStatus, sound_lost: str | None) -> Health:
@@ -244,7 +262,10 @@ class Session:
         self._camera.close()
         self.darkroom.close()
         self.analysis.close()
+        self._heed_scorer()
         self._scorer.close()
+        self._keeper.close()
+        self._tell_of_keeping()
         if self._set_up is not None:
             self._set_up.close()
         self._listening.close()
