@@ -72,6 +72,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             microphone,
             ProcessScorer(),
             keeping.open(camera.ring, source.name) if keeping else None,
+            keeping.passed(_students(sets), means.say) if keeping else None,
         )
         _run(session, console)
     _sum_up(session, camera, source, console)
@@ -89,8 +90,11 @@ def _watched(path: Path) -> TargetSet:
 def _keeping(request: LiveRequest, sets: Sequence[TargetSet], console: Console) -> Keeping | None:
     if request.keep.off:
         return None
-    students = [each.plan.student for each in sets]
-    return Keeping(request.keep, students, lambda line: _say(console, line))
+    return Keeping(request.keep, _students(sets), lambda line: _say(console, line))
+
+
+def _students(sets: Sequence[TargetSet]) -> list[str]:
+    return [each.plan.student for each in sets]
 
 
 def _run(session: Session, console: Console) -> None:

@@ -33,11 +33,12 @@ def target_key(student: str, target: Target) -> TargetKey:
 
 
 def bound_words(bound: Bound) -> str:
-    """``at least 5 cm``, always the same for the same bound and unit."""
+    """``at least 5 cm``, always the same for the same bound, tolerance and unit."""
     low, high = bound.low, bound.high
+    words = f"at least {_exact(low)}" if low else f"at most {_exact(high)}" if high else ""
     if low and high:
-        return f"between {_exact(low)} and {_exact(high)}"
-    return f"at least {_exact(low)}" if low else f"at most {_exact(high)}" if high else ""
+        words = f"between {_exact(low)} and {_exact(high)}"
+    return f"{words}, tolerance {_exact(bound.tolerance)}" if bound.tolerance else words
 
 
 def _exact(quantity: Quantity) -> str:
