@@ -91,24 +91,30 @@ class LivePractice:
 
     def look(self, glimpse: Glimpse) -> None:
         """Guide a hold, if one is next."""
-        counts, left = False, None
         with self._lock:
-            drill, now_ns = self._practice.drill, time.monotonic_ns()
+            practice, drill = self._practice, self._practice.drill
             if not self._begun:
-                self._begun, self._moved_ns = True, now_ns - _ANSWER_SHOWN_NS
-            if drill is None or self._practice.ends is not Ends.HOLD:
+                self._begun, self._moved_ns = True, time.monotonic_ns() - _ANSWER_SHOWN_NS
+            if drill is None or practice.ends is not Ends.HOLD:
                 return
-            self._hold = self._hold or hold_watch(self._practice.plan, drill)
-            self._hold, guidance = self._hold.after(glimpse)
-            if guidance is not None:
-                self._guidance, self._seen_ns = guidance, now_ns
-            resting = self._practice.walk.rest_until_ns is not None
-            self._guide.guide(None if resting else _voice(self._guidance))
-            counts = guidance is not None and guidance.counts and not resting
-            if counts:
-                left = self._held(now_ns)
+            hold = self._hold or hold_watch(practice.plan, drill)
+        hold, guidance = hold.after(glimpse)  # takes its time, and the screen must not wait
+        with self._lock:
+            if self._practice.drill is not drill:
+                return
+            self._hold = hold
+            counts = self._guided(guidance)
+            left = self._held() if counts else None
         if counts:
             self._on_held(left)
+
+    def _guided(self, guidance: Guidance | None) -> bool:
+        """Sound and remember where the golfer is; whether a hold has just come to count."""
+        if guidance is not None:
+            self._guidance, self._seen_ns = guidance, time.monotonic_ns()
+        resting = self._practice.walk.rest_until_ns is not None
+        self._guide.guide(None if resting else _voice(self._guidance))
+        return guidance is not None and guidance.counts and not resting
 
     def skip(self, block: bool) -> Answer | None:
         """Leave out a rest, a go, or the rest of a block."""
@@ -181,9 +187,9 @@ class LivePractice:
         until_ns = _EXPLAINED_NS if self._practice.ends is Ends.HOLD else 1 << 62
         return walk.is_new_drill and 0 <= waited_ns < until_ns
 
-    def _held(self, now_ns: int) -> Answer | None:
+    def _held(self) -> Answer | None:
         before = self._practice
-        self._practice, left = before.after_go(now_ns)
+        self._practice, left = before.after_go(time.monotonic_ns())
         self._begin(before)
         return left
 
