@@ -82,12 +82,16 @@ def outcomes_of(record: PracticeRecord) -> Tally:
 
 
 def fewest_for_a_chart(pass_rate: float) -> int:
-    """The smallest block of which a p-chart's lower limit lies above zero.
+    """The smallest block of which a p-chart's limits both lie within 0 and 1.
 
-    More than 9 (1 - p) / p swings (Montgomery, Introduction to Statistical Quality Control;
-    from memory): 22 at a pass rate of 0.3, 10 at 0.5.  ``pass_rate`` is above 0.
+    More than 9 (1 - p) / p swings for the lower one (Montgomery, Introduction to Statistical
+    Quality Control; from memory), and as many of the failures for the upper one: 22 at pass
+    rates of 0.3 and 0.7, 10 at 0.5.  ValueError unless 0 < ``pass_rate`` < 1.
     """
-    return floor(9 * (1 - pass_rate) / pass_rate + 1e-9) + 1
+    if not 0 < pass_rate < 1:
+        raise ValueError(f"no limits at a pass rate of {pass_rate}")
+    rarer = min(pass_rate, 1 - pass_rate)
+    return floor(9 * (1 - rarer) / rarer + 1e-9) + 1
 
 
 def _figures(target: Target, shown: tuple[Shown, ...], record: PracticeRecord) -> TargetFigures:

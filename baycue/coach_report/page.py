@@ -17,6 +17,7 @@ _POLICY = (
     "base-uri 'none'; form-action 'none'"
 )
 """Forbids the reader's browser any request."""
+_NUMBER = ' class="number"'
 
 
 def report_page(record: PracticeRecord, pictures: Mapping[Target, Pictures], made: str) -> str:
@@ -66,34 +67,33 @@ def _contents(figures: Sequence[TargetFigures]) -> str:
 
 
 def _overview(record: PracticeRecord, figures: Sequence[TargetFigures]) -> str:
-    rows = [
-        ("whole swings", outcomes_of(record)),
-        *((asked(f.target), f.practice) for f in figures),
-    ]
-    return (
-        '<section aria-labelledby="asked"><h2 id="asked">What was asked, and how often it was met</h2>'
-        f"{_table('target', rows)}</section>"
-    )
+    rows = [("whole swings", outcomes_of(record))]
+    rows += [(asked(f.target), f.practice) for f in figures]
+    heading = "What was asked, and how often it was met"
+    table = _table("target", rows)
+    return f'<section aria-labelledby="asked"><h2 id="asked">{heading}</h2>{table}</section>'
 
 
 def _table(first: str, rows: Sequence[tuple[str, Tally]]) -> str:
-    heads = "".join(
-        f'<th scope="col"{c}>{h}</th>'
-        for h, c in (
-            (first, ""),
-            ("passed (95 %)", ""),
-            ("too close", ' class="number"'),
-            ("not measured", ' class="number"'),
-        )
+    """A table that is read row by row and, where it is too wide, scrolled by keyboard too."""
+    columns = (
+        (first, ""),
+        ("passed (95 %)", ""),
+        ("too close", _NUMBER),
+        ("not measured", _NUMBER),
     )
-    cells = "".join(
-        f'<tr><th scope="row">{escape(name)}</th><td>{rate_words(tally)}</td>'
-        f'<td class="number">{tally.too_close}</td><td class="number">{tally.not_measured}</td></tr>'
-        for name, tally in rows
-    )
+    heads = "".join(f'<th scope="col"{kind}>{heading}</th>' for heading, kind in columns)
+    cells = "".join(_row(name, tally) for name, tally in rows)
     return (
-        '<div class="scroll" tabindex="0" role="region" aria-label="Table"><table>'
+        f'<div class="scroll" tabindex="0" role="region" aria-label="Table by {first}"><table>'
         f"<thead><tr>{heads}</tr></thead><tbody>{cells}</tbody></table></div>"
+    )
+
+
+def _row(name: str, tally: Tally) -> str:
+    return (
+        f'<tr><th scope="row">{escape(name)}</th><td>{rate_words(tally)}</td>'
+        f"<td{_NUMBER}>{tally.too_close}</td><td{_NUMBER}>{tally.not_measured}</td></tr>"
     )
 
 
@@ -109,7 +109,7 @@ def _target(number: int, figures: TargetFigures, pictures: Pictures | None) -> s
         f'<section aria-labelledby="target-{number}">'
         f'<h2 id="target-{number}">{escape(asked(figures.target))}</h2>{cue}'
         f'<p class="rate">Passed: {escape(rate_words(figures.practice))}</p>'
-        f'<div class="figures">{_plots(number, figures)}{_shown(pictures)}</div>'
+        f'<div class="figures">{_plots(number, figures)}</div>{_shown(pictures)}'
         f"<h3>Session by session</h3>{_table('session', rows)}"
         f"<h3>Within each session</h3><p>{escape(drift_words(figures))}</p>"
         f"{_table('half', halves)}"
@@ -140,9 +140,9 @@ def _said(figures: TargetFigures) -> str:
 
 
 def _shown(pictures: Pictures | None) -> str:
-    if pictures is None:
+    if pictures is None or not pictures.shown:
         return ""
-    return "".join(
+    figures = "".join(
         f'<figure class="keep"><img alt="{escape(p.alt)}" src="data:image/jpeg;base64,{p.still}">'
         + (
             f'<video class="moving" controls muted loop playsinline aria-label="{escape(p.alt)}, '
@@ -153,6 +153,7 @@ def _shown(pictures: Pictures | None) -> str:
         + f"<figcaption>{escape(p.caption)}</figcaption></figure>"
         for p in pictures.shown
     )
+    return f'<h3>How it looked</h3><div class="figures">{figures}</div>'
 
 
 def _notes(record: PracticeRecord) -> str:

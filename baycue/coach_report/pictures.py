@@ -19,6 +19,7 @@ from baycue.keep.sidecar import read_sidecar
 from baycue.measures.catalogue import measure_named
 from baycue.measures.marks import Sight
 from baycue.plan.target import Target
+from baycue.plan.units import say
 from baycue.pose.pose import Pose
 from baycue.report.drawing import draw_body, draw_marks, draw_shaft
 from baycue.swing.hands import hand_sample
@@ -33,6 +34,8 @@ _FACE = slice(0, 11)
 """MediaPipe's landmarks of nose, eyes, ears and mouth."""
 _HEAD_BODIES = 0.17
 """A head's half width and some more, in ankle-to-shoulder lengths; assumed."""
+
+_ROOM_BODIES = 0.45
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,12 +124,29 @@ def _shown(
     at_ns = checkpoint.time_ns if checkpoint else seen[-1].stamp_ns
     nearest = min(seen, key=lambda s: abs(s.stamp_ns - at_ns))
     what_and_where = f"{what}: swing {shown.swing.number} of session {shown.session}"
+    still = _about_golfer(drawn(nearest, target, blur_faces), nearest.sight)
     return ShownSwing(
-        still=_jpeg(_scaled(drawn(nearest, target, blur_faces), _STILL_PX)),
+        still=_jpeg(_scaled(still, _STILL_PX)),
         clip=_mp4(seen, target, blur_faces) if clips else "",
         alt=f"{what_and_where} at {moment.value}, with {target.measure} drawn on the golfer",
-        caption=f"{what_and_where}, at {moment.value}",
+        caption=f"{what_and_where}, at {moment.value}{_value(shown)}",
     )
+
+
+def _value(shown: Shown) -> str:
+    bound = shown.answer.target.bound.low or shown.answer.target.bound.high
+    if bound is None or shown.answer.value is None:
+        return ""
+    return f": {say(shown.answer.value, bound.written)}"
+
+
+def _about_golfer(picture: Picture, sight: Sight) -> Picture:
+    """The part of the picture that holds the golfer with a club's room."""
+    room = _ROOM_BODIES * sight.body_px
+    low, high = sight.pose.pixels.min(axis=0) - room, sight.pose.pixels.max(axis=0) + room
+    left, top = np.maximum(0, low).astype(int)
+    right, bottom = high.astype(int)
+    return np.ascontiguousarray(picture[top:bottom, left:right])
 
 
 def drawn(seen: Seen, target: Target, blur_faces: bool) -> Picture:

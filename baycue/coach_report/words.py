@@ -12,9 +12,8 @@ CAUTIONS = (
     "A pass rate is of the swings that were called pass or fail; those too close to call and those "
     "not measured are counted beside it. Its interval is Wilson's, 95 %: rates whose intervals "
     "overlap widely may be the same.",
-    "Blocks of ten swings tell nothing of drift. A p-chart has a lower limit only from more than "
-    "9(1-p)/p swings a block on (Montgomery, from memory), and changes smaller than that are luck "
-    "as likely as not.",
+    "Blocks of ten swings tell next to nothing of drift: a p-chart has a lower limit only from "
+    "more than 9(1-p)/p swings a block on (Montgomery, from memory), 22 at 30 % passed.",
     "Stop if anything hurts. The facility's rules, local codes and a doctor's or physiotherapist's "
     "word come before any figure here.",
 )
@@ -38,8 +37,8 @@ def rate_words(tally: Tally) -> str:
 def drift_words(figures: TargetFigures) -> str:
     """What may be said of first and second halves: with few swings, that nothing may be."""
     rate = figures.practice.pass_rate
-    if not rate:
-        return "Nothing can be said of drift: no swing passed."
+    if rate is None or rate in (0.0, 1.0):
+        return "Nothing can be said of drift: all called swings were answered alike."
     fewest = fewest_for_a_chart(rate)
     largest = max((_called(half) for s in figures.sessions for half in s.halves), default=0)
     if largest < fewest:
