@@ -1,29 +1,39 @@
 """A plan file that is read again when the coach has saved it; a broken edit changes nothing."""
 
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
+from stat import S_ISREG
+from textwrap import shorten
 from typing import Protocol
 
 from baycue.errors import PlanError
-from baycue.plan.file import plan_text
+from baycue.plan.file import LARGEST_FILE_BYTES, plan_text
 from baycue.plan.load import parse_plan
 from baycue.plan.plan import Plan
+
+_MOST_SHOWN = 56
+"""Characters; a big screen shows longer lines too small."""
 
 
 @dataclass(frozen=True, slots=True)
 class Stamp:
-    """What changes when a file is saved: its time, its size and which file it is."""
+    """What changes when a file is saved: its time, its size and a digest of what it says.
+
+    Some disks keep times to two seconds only, so a second save of the same size would not show
+    by its time.
+    """
 
     mtime_ns: int
     size_bytes: int
-    inode: int
+    digest: bytes
 
 
 class PlanFile(Protocol):
     """The one way to the disk."""
 
     def stamp(self) -> Stamp | None:
-        """The file's stamp now; None if there is no such file."""
+        """The file's stamp now; None if there is no such file, or it cannot be read."""
 
     def text(self) -> str:
         """All that it says; PlanError if it cannot be read."""
@@ -36,12 +46,16 @@ class FileOnDisk:
     path: Path
 
     def stamp(self) -> Stamp | None:
-        """By asking the file system, without reading the file."""
+        """By asking the file system and reading no more than a plan may hold."""
         try:
             seen = self.path.stat()
+            if not S_ISREG(seen.st_mode):
+                return None
+            with self.path.open("rb") as file:
+                digest = sha256(file.read(LARGEST_FILE_BYTES + 1)).digest()
         except OSError:
             return None
-        return Stamp(seen.st_mtime_ns, seen.st_size, seen.st_ino)
+        return Stamp(seen.st_mtime_ns, seen.st_size, digest)
 
     def text(self) -> str:
         """The file decoded."""
@@ -108,8 +122,11 @@ class PlanWatch:
 
 
 def _briefly(faults: tuple[str, ...], source: str) -> str:
-    """``line 7, targets[1].at: "P66" is not a known checkpoint (and 2 more)``."""
+    """``line 7, at: "P66" is not a known checkpoint (and 2 more)``, cut short where it is long."""
     told = faults[0].removeprefix(f"{source}:").strip()
     line, _, what = told.partition(": ")
-    words = (f"line {line}, {what}" if line.isdigit() else told).split(";")[0]
+    if line.isdigit():
+        key, _, why = what.partition(": ")
+        told = f"line {line}, {key.rpartition('.')[2]}: {why}" if why else f"line {line}, {key}"
+    words = shorten(told.split(";")[0], _MOST_SHOWN, placeholder=" ...")
     return f"{words} (and {len(faults) - 1} more)" if len(faults) > 1 else words
