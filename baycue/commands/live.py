@@ -59,7 +59,9 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
         microphone = open_microphone(request.microphone)
         estimator = stack.enter_context(MediaPipePose())
         camera = LiveCamera(source.open_feed, source.patience)
-        set_up = None if request.skip_set_up else SetUpCheck()
+        set_up = SetUpCheck()
+        if request.skip_set_up:
+            set_up.go_on()
         session = Session(
             camera,
             estimator,

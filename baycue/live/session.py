@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from baycue.capture.camera import CameraStatus, LiveCamera
 from baycue.cues.keys import Key
+from baycue.ear.impact import Struck
 from baycue.errors import BaycueError
 from baycue.find_ruler import board_watch
 from baycue.keep.keeper import Keeper, KeepsNothing, ToldSwing
@@ -90,6 +91,8 @@ class Session:
         heard = self._listening.heard()
         if heard is not None:
             self._means.say(heard.line)
+            if heard.impact.struck is Struck.PRACTICE:
+                self.answers.no_ball(heard.number)
         self._heed_scorer()
         self._tell_of_keeping()
         self._take_saved_plans()
@@ -140,6 +143,8 @@ class Session:
             self.answers.again()
         elif key is Key.NEXT_TARGETS:
             self.analysis.plan = self._plans.turn_over()
+        elif key is Key.SET_UP and self._set_up is not None:
+            self._set_up.again()
         elif key is Key.SOUND_CHECK:
             self.answers.sound(Outcome.PASS)
 
