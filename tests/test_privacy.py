@@ -1,6 +1,7 @@
 """Nothing leaves the machine: no command tries to reach a network."""
 
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -8,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from baycue.keep.place import Place
+from baycue.pose.unheard import NOWHERE, keep_to_itself
 from tests.command_line import PLAN, PROJECT, SAMPLE
 from tests.test_keep_check import filmed_swings
 
@@ -44,6 +46,40 @@ def test_no_command_tries_to_reach_a_network(words: tuple[str, ...], tmp_path: P
     filmed_swings(Place(tmp_path / "kept"))
     exit_code, seen = tries(tmp_path, *(word.format(tmp=tmp_path) for word in words))
     assert (exit_code, seen) == (0, [])
+
+
+STRACE = ("strace", "-f", "-qq", "-e", "signal=none", "-s", "120", "-e", "trace=network", "-o")
+
+
+@pytest.mark.skipif(shutil.which("strace") is None, reason="strace shows what C libraries do")
+def test_the_pose_model_reaches_nobody(tmp_path: Path) -> None:
+    """MediaPipe 1.2.3, left alone, looks up play.googleapis.com and would send there."""
+    calls = tmp_path / "calls.txt"
+    words = [*STRACE, str(calls), sys.executable, "-m", "tests.pose_then_wait"]
+    done = subprocess.run(words, cwd=PROJECT, capture_output=True)
+    if not calls.exists() or "ptrace" in done.stderr.decode():
+        pytest.skip("strace may not trace here")
+    assert done.returncode == 0
+    lines = calls.read_text(encoding="utf-8", errors="replace").splitlines()
+    outward = [line for line in lines if "sa_family=AF_INET" in line and "127.0.0.1" not in line]
+    assert outward == []
+    assert [line for line in lines if "googleapis" in line] == []
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ({}, None),
+        ({"no_proxy": "*"}, ""),
+        ({"no_proxy": "localhost,.googleapis.com,com"}, "localhost"),
+        ({"no_proxy": "192.168.1.20"}, "192.168.1.20"),
+    ],
+)
+def test_no_setting_of_the_user_lets_it_by(before: dict[str, str], after: str | None) -> None:
+    environment = {"https_proxy": "http://proxy.example:3128", **before}
+    keep_to_itself(environment)
+    assert environment["https_proxy"] == environment["HTTPS_PROXY"] == NOWHERE
+    assert environment.get("no_proxy") == after
 
 
 ASKING = """
