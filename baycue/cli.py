@@ -11,6 +11,7 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
+from baycue.commands.log_app import log_app
 from baycue.commands.plan_app import plan_app
 from baycue.errors import BaycueError, OutputError
 from baycue.plan.stance import View
@@ -43,6 +44,7 @@ Your own: `baycue score swing.mp4 --plan configs/right_hander_knee_head_tempo.ya
     "6 a result cannot be written.",
 )
 
+app.add_typer(log_app, name="log")
 app.add_typer(plan_app, name="plan")
 
 Recording = Annotated[
