@@ -135,6 +135,23 @@ def score_folder(
     run_score_folder(FolderRequest(folder, plan, out, at_work, scheduler), Console())
 
 
+@app.command("benchmark-folder")
+def benchmark_folder(
+    folder: Annotated[Path, typer.Argument(help="A few recordings")],
+    plan: PlanFile,
+    workers: Annotated[int, typer.Option(min=1, help="Processes to set against one")] = 2,
+) -> None:
+    """Measure how much faster several processes score a folder than one does.
+
+    Prints clips a minute of both and their ratio on this machine; nothing is kept.
+
+    Example: `baycue benchmark-folder clips --plan configs/left_hander_knee.yaml --workers 4`
+    """
+    from baycue.commands.benchmark_folder import run_benchmark_folder
+
+    run_benchmark_folder(folder, plan, workers, Console())
+
+
 @app.command()
 def report(
     student: Annotated[str, typer.Argument(help="As the plan has it")],
