@@ -493,6 +493,19 @@ def latency(
     run_latency(LatencyRequest(clip, plan, swings, heard), Console())
 
 
+@app.command("benchmark-log")
+def benchmark_log(
+    swings: Annotated[int, typer.Option(min=100, help="How long the log is")] = 100_000,
+) -> None:
+    """Measure how long screens wait for a long log, beside the same log without indexes.
+
+    Example: `baycue benchmark-log --swings 100000`
+    """
+    from baycue.commands.benchmark_log import run_benchmark_log
+
+    run_benchmark_log(swings, Console())
+
+
 @app.command("benchmark-live")
 def benchmark_live(
     minutes: Annotated[float, typer.Option(min=0.1, help="How long to run")] = 10.0,

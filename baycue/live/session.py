@@ -200,8 +200,9 @@ class Session:
             self._listening.seen(swing.verdict.swing_number, impact)
         answer = practice.judged(swing, self.analysis.stopped) if practice else TELL
         self.answers.known(swing, timing, answer)
-        text, impact_ns = self._plans.text_of(plan), timing.impact_ns
-        self._keeper.known(ToldSwing(plan.student, text, swing, impact_ns, timing.scored_ns))
+        text, drill = self._plans.written(plan)
+        times_ns = timing.impact_ns, timing.scored_ns
+        self._keeper.known(ToldSwing(plan.student, text, swing, *times_ns, drill))
         self._wake.set()
 
     @property
