@@ -292,6 +292,7 @@ def bench_idle(
     out: Annotated[Path, typer.Option(help="Folder for results; run again to go on")] = _OUT
     / "bench_idle",
     workers: Annotated[int, typer.Option(min=1, help="Processes at work")] = 2,
+    clips: Clips = None,
 ) -> None:
     """Say how often the program sees a swing where there is none.
 
@@ -304,7 +305,7 @@ def bench_idle(
     """
     from baycue.commands.bench_idle import IdleRequest, run_bench_idle
 
-    run_bench_idle(IdleRequest(minutes, seed, out, workers), Console())
+    run_bench_idle(IdleRequest(minutes, seed, out, workers, clips), Console())
 
 
 @app.command(epilog=SAFETY)
