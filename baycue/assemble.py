@@ -1,11 +1,12 @@
 """From a strike and the frames remembered to all that is known about the swing."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from baycue.bay.level import Level, camera_level, levelled, levelled_shaft
 from baycue.bay.passer_by import beside_the_golfer
 from baycue.club.ball import ball_gone_ns
-from baycue.club.memo import Memo, ShaftMemo
+from baycue.club.memo import Memo, ShaftMemo, shaft_memo
 from baycue.club.reading import ShaftReading
 from baycue.club.scenes import SHRINK, ball_scene, club_scene
 from baycue.club.track import surroundings_in, track_shaft
@@ -30,6 +31,11 @@ class SwingMemo:
 
     shaft: ShaftMemo = field(default_factory=ShaftMemo)
     level: Memo[Level] = field(default_factory=Memo)
+
+
+def swing_memo(before_work: Callable[[], None] | None = None) -> SwingMemo:
+    """A memo that calls ``before_work`` before each piece of work; it may raise to end a look."""
+    return SwingMemo(shaft_memo(before_work), Memo(before_work))
 
 
 def assemble(

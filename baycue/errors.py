@@ -6,6 +6,7 @@
     +-- PlanError           a plan file is wrong
     +-- SceneError          the picture does not show what the job needs
     +-- OutputError         a result cannot be written (nothing is ever overwritten)
+    |   +-- KeptError       what was kept is damaged, or of a newer version
 
 The command line prints the text and exits with ``exit_code``; no traceback.
 """
@@ -43,3 +44,7 @@ class OutputError(BaycueError):
     """A result could not be written where the user asked."""
 
     exit_code = 6
+
+
+class KeptError(OutputError):
+    """What was kept of a swing or in the log cannot be read."""

@@ -11,7 +11,7 @@ from baycue.assemble import SwingMemo, assemble, look
 from baycue.glimpse import Glimpse
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import SwingEvidence
-from baycue.measures.measure import NotMeasuredError
+from baycue.measures.measurement import NotMeasuredError
 from baycue.plan.plan import Plan
 from baycue.plan.stance import View
 from baycue.plan.target import Target
@@ -24,10 +24,8 @@ from baycue.swing.segment import (
     LOOK_AHEAD_NS,
     LOOK_THROUGH_NS,
     FinishSeen,
-    SegmentState,
     StrikeSeen,
     ThroughSeen,
-    strike_so_far,
 )
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.verdict.judge import judge_swing, judge_target
@@ -90,8 +88,7 @@ def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
 
 def look_ahead_ns(plan: Plan) -> int:
     """How long past the hands' return this plan's targets need to see."""
-    through = CheckpointName.P8
-    asked = any(through in (target.when.start, target.when.end) for target in plan.targets)
+    asked = any(CheckpointName.P8 in target.when.names for target in plan.targets)
     return LOOK_THROUGH_NS if asked else LOOK_AHEAD_NS
 
 
@@ -119,12 +116,14 @@ def score_swing(
 
 
 def look_early(
-    state: SegmentState, memory: tuple[Glimpse, ...], plan: Plan, memo: SwingMemo
+    strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan, memo: SwingMemo
 ) -> None:
-    """While the club comes down: work out what can be known already, for ``score_swing``."""
-    strike = strike_so_far(state)
-    seen = _of_this_swing(strike, memory, plan) if strike else ()
-    if strike and seen and plan.view is View.FACE_ON:
+    """While the club comes down: work out what can be known already, for ``score_swing``.
+
+    ``strike``: as far as the swing has come.
+    """
+    seen = _of_this_swing(strike, memory, plan)
+    if seen and plan.view is View.FACE_ON:
         stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
         look(strike, seen, plan, stance, memo)
 
@@ -163,13 +162,14 @@ def seen_on(
     event: ThroughSeen | FinishSeen,
     memory: tuple[Glimpse, ...],
     plan: Plan,
+    memo: SwingMemo | None = None,
 ) -> ScoredSwing:
     """The same swing with its P8 or finish; the verdict, given already, does not change."""
     later: Checkpoint | None
     if isinstance(event, FinishSeen):
         later = Checkpoint(CheckpointName.FINISH, event.finish_ns, _FINISH_SIGMA_NS)
     else:
-        later = _p8(scored, strike, memory, plan)
+        later = _p8(scored, strike, memory, plan, memo)
     swing = scored.evidence.swing
     if later is None or swing.at(later.name):
         return scored
@@ -178,9 +178,13 @@ def seen_on(
 
 
 def _p8(
-    scored: ScoredSwing, strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
+    scored: ScoredSwing,
+    strike: StrikeSeen,
+    memory: tuple[Glimpse, ...],
+    plan: Plan,
+    memo: SwingMemo | None,
 ) -> Checkpoint | None:
     """P8 from pictures that were not there yet when the verdict was given."""
     seen = _of_this_swing(strike, memory, plan)
-    whole = assemble(scored.verdict.swing_number, strike, seen, plan, scored.evidence.stance)
+    whole = assemble(scored.verdict.swing_number, strike, seen, plan, scored.evidence.stance, memo)
     return whole.swing.at(CheckpointName.P8)

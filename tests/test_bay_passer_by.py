@@ -11,7 +11,7 @@ from baycue.club.background import GreyPicture, StillBackground
 from baycue.club.reading import Evidence, ShaftReading
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import SwingEvidence
-from baycue.measures.measure import When
+from baycue.measures.when import When
 from baycue.pose.pose import Pose
 from baycue.pose.sides import LEFT, RIGHT
 from baycue.swing.hands import grip_px, hand_sample

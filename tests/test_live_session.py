@@ -356,7 +356,7 @@ def test_a_fault_on_one_swing_does_not_end_the_session(monkeypatch: pytest.Monke
             raise ValueError("a fault of ours")
         return score_swing(number, *_)  # type: ignore[arg-type, return-value]
 
-    monkeypatch.setattr("baycue.live.analysis.score_swing", fail)
+    monkeypatch.setattr("baycue.live.desk.score_swing", fail)
     played = play(FeedbackMode())
     assert played.speaker.played == [Outcome.PASS]
     assert played.said[0].startswith("swing 1 cannot be judged: this program failed on it")

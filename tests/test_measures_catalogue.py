@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 import baycue.measures
 from baycue.measures.catalogue import measure_named, measures
 from baycue.measures.evidence import Camera, SwingEvidence
-from baycue.measures.measure import Measure, Moment, NotMeasuredError, When, checkpoint_of
-from baycue.measures.measurement import Measurement
+from baycue.measures.measure import Measure
+from baycue.measures.measurement import Measurement, NotMeasuredError
+from baycue.measures.when import When, checkpoint_of
 from baycue.plan.stance import Handedness, View
 from baycue.swing.swing import CheckpointName, Swing
 from tests.canned_evidence import Filmed, evidence_of
@@ -23,11 +24,7 @@ NAMES = [m.name for m in measures()]
 
 def when_of(measure: Measure) -> When:
     """A request that the measure can answer."""
-    if measure.moment is Moment.WHOLE:
-        return When()
-    if measure.moment is Moment.AT:
-        return When(CheckpointName.P6, CheckpointName.P6)
-    return When(CheckpointName.ADDRESS, CheckpointName.IMPACT)
+    return When() if measure.whole else When(CheckpointName.P6, CheckpointName.P6)
 
 
 def taken(measure: Measure, evidence: SwingEvidence) -> Measurement:

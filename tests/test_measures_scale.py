@@ -10,9 +10,9 @@ from baycue.bay.stick import StickSeen
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import Camera, SwingEvidence
 from baycue.measures.lens import lean_deg, stretch_share
-from baycue.measures.measure import When
 from baycue.measures.ruler import Ruler
 from baycue.measures.scale import SCALE_SIGMA_SHARE, by_ruler, scale_line, scale_of
+from baycue.measures.when import When
 from baycue.plan.camera_facts import Lens, ScaleBy
 from baycue.swing.swing import CheckpointName
 from tests.canned_evidence import Filmed, evidence_of

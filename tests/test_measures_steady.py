@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from baycue.measures.measure import NotMeasuredError
+from baycue.measures.measurement import NotMeasuredError
 from baycue.measures.steady import fit_steady, steady
 
 TIMES_S = np.arange(0, 1, 1 / 30)

@@ -13,9 +13,9 @@ from baycue.club.reading import Evidence, ShaftReading
 from baycue.measures.calibration import KNEE
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import Camera, SwingEvidence
-from baycue.measures.measure import NotMeasuredError, When
-from baycue.measures.measurement import Measurement
+from baycue.measures.measurement import Measurement, NotMeasuredError
 from baycue.measures.scale import SCALE_SIGMA_SHARE, address_poses, scale_of
+from baycue.measures.when import When
 from baycue.plan.stance import Handedness, View
 from baycue.pose.pose import Landmark, Pose
 from baycue.swing.swing import Checkpoint, CheckpointName, Swing

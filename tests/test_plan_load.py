@@ -8,8 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from baycue.errors import PlanError
-from baycue.measures.measure import When
-from baycue.plan.load import LARGEST_FILE_BYTES, load_plan, parse_plan, plan_schema
+from baycue.measures.when import Extreme, When
+from baycue.plan.file import LARGEST_FILE_BYTES
+from baycue.plan.load import load_plan, parse_plan, plan_schema
 from baycue.plan.stance import Handedness, View
 from baycue.swing.swing import CheckpointName
 
@@ -66,6 +67,7 @@ def test_plans_and_targets_cannot_be_changed() -> None:
         plan.student = "Other"
 
 
+KEY_OF_SPAN = "targets[1].largest_between"
 FAULTY_TARGETS = [
     ("{measure: knee past ankl, at: P6, at_least: 5 cm}", "targets[1].measure", "knee past ankle"),
     ("{measure: knee past ankle, at: P66, at_least: 5 cm}", "targets[1].at", 'mean "P6"'),
@@ -73,7 +75,22 @@ FAULTY_TARGETS = [
     ("{measure: knee past ankle, at: P6, at_least: 5 deg}", "targets[1].at_least", "wrong unit"),
     ("{measure: knee past ankle, at: P6, at_least: 5 yd}", "targets[1].at_least", "unknown unit"),
     ("{measure: knee past ankle, at: P6, at_least: 5 m}", "targets[1].at_least", "out of range"),
-    ("{measure: knee past ankle, at_least: 5 cm}", "targets[1].at", "missing"),
+    ("{measure: knee past ankle, at_least: 5 cm}", "targets[1]", 'write "at: P6"'),
+    ("{measure: head rise, at: P1, at_most: 5 cm}", "targets[1].at", "counted from address"),
+    ("{measure: head rise, to: P7, at_most: 5 cm}", "targets[1].to", 'needs "from" too'),
+    ("{measure: head rise, largest_between: P7, at_most: 5 cm}", KEY_OF_SPAN, "list of two"),
+    ("{measure: head rise, largest_between: [P7], at_most: 5 cm}", KEY_OF_SPAN, "list of two"),
+    ("{measure: head rise, largest_between: [P7, P1], at_most: 5 cm}", KEY_OF_SPAN, "not come"),
+    ("{measure: head rise, largest_between: [P1, tip], at_most: 5 cm}", KEY_OF_SPAN, 'mean "top"'),
+    ("{measure: tempo, largest_between: [P1, P7], at_least: 3}", KEY_OF_SPAN, "whole swing"),
+    ("{measure: head rise, at: P6, largest_between: [P1, P7], at_most: 5 cm}", KEY_OF_SPAN, "keep"),
+    (
+        "{measure: head rise, at: P6, against: top, at_most: 5 cm}",
+        "targets[1].against",
+        "goes with",
+    ),
+    ("{measure: tempo, at_least: 3, tolerance: -1}", "targets[1].tolerance", '"-1" is negative'),
+    ("{measure: tempo, at_least: 3, tolerance: 1 cm}", "targets[1].tolerance", "bare number"),
     ("{measure: knee past ankle, from: P1, at: P6, at_least: 5 cm}", "targets[1].from", "belong"),
     ("{measure: head rise, from: P1, at_most: 5 cm}", "targets[1].to", "missing"),
     ("{measure: head rise, from: P7, to: P1, at_most: 5 cm}", "targets[1].to", "not come after"),
@@ -105,11 +122,44 @@ def test_a_faulty_target_is_told_by_line_and_key(target: str, key: str, told: st
     assert len(lines) == 1
 
 
-def test_a_change_written_like_a_checkpoint_is_told_what_to_write() -> None:
-    wrong, *missing = refusal(plan_text("{measure: head rise, at: P6, at_most: 5 cm}"))
-    assert wrong.startswith("plan.yaml:6: targets[1].at: does not belong here")
-    assert 'write "from: address" and "to: impact"' in wrong
-    assert [line.split(": ")[1] for line in missing] == ["targets[1].from", "targets[1].to"]
+ADDRESS, TOP, P6, IMPACT = (CheckpointName(n) for n in ("address", "top", "P6", "impact"))
+
+
+@pytest.mark.parametrize(
+    ("target", "when", "title"),
+    [
+        ("measure: knee past ankle, at: P6", When(P6, P6), "knee past ankle at P6"),
+        ("measure: head rise, at: P6", When(ADDRESS, P6), "head rise at P6"),
+        (
+            "measure: knee past ankle, from: top, to: P6",
+            When(TOP, P6),
+            "knee past ankle, top to P6",
+        ),
+        (
+            "measure: knee past ankle, least_between: [P4, P7]",
+            When(TOP, IMPACT, Extreme.LEAST),
+            "least knee past ankle, top to impact",
+        ),
+        (
+            "measure: head rise, largest_between: [address, impact]",
+            When(ADDRESS, IMPACT, Extreme.LARGEST, ADDRESS),
+            "largest head rise, address to impact",
+        ),
+        (
+            "measure: head rise, furthest_between: [top, impact], against: top",
+            When(TOP, IMPACT, Extreme.FURTHEST, TOP),
+            "furthest head rise, top to impact, from top",
+        ),
+    ],
+)
+def test_a_target_says_how_its_measure_is_taken(target: str, when: When, title: str) -> None:
+    (read,) = parse_plan(plan_text("{" + target + ", at_most: 5 cm}"), "p").targets
+    assert (read.when, read.title) == (when, title)
+
+
+def test_the_same_asked_in_two_ways_is_a_duplicate() -> None:
+    (line,) = refusal(plan_text(RISE, "{measure: head rise, at: impact, at_most: 3 cm}"))
+    assert "targets[2].measure: asks the same as target 1" in line
 
 
 FAULTY_HEADS = [
@@ -256,7 +306,8 @@ def test_the_schema_names_every_key_and_allows_no_other() -> None:
     schema = plan_schema()
     assert set(schema["required"]) == {"student", "handedness", "stature", "view", "targets"}
     target = schema["$defs"]["Target"]
-    assert {"measure", "at", "from", "to", "at_least", "between", "band"} <= set(
+    keys = {"measure", "at", "from", "to", "at_least", "between", "band", "tolerance", "against"}
+    assert keys | {"largest_between", "least_between", "furthest_between"} <= set(
         target["properties"]
     )
     assert not schema["additionalProperties"]

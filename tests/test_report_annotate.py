@@ -12,15 +12,16 @@ from baycue.capture.recording import RecordingSource
 from baycue.club.reading import Evidence
 from baycue.cues.palette import GROUND, Colour
 from baycue.errors import OutputError
-from baycue.report.annotate import annotate_recording
+from baycue.measures.marks import Sight
+from baycue.report.annotate import annotate_recording, marks_of
 from baycue.report.caption import Caption, Strip, caption_at
 from baycue.report.drawing import (
     BODY,
     GUESSED_SHAFT,
-    KNEE,
+    MEASURED,
     SHAFT,
     draw_body,
-    draw_knee_past_ankle,
+    draw_marks,
     draw_shaft,
 )
 from baycue.swing.hands import grip_px
@@ -56,8 +57,9 @@ def test_the_knee_bar_spans_from_above_the_ankle_to_the_knee() -> None:
     pixels = POSE.pixels.copy()
     pixels[lead.knee] = pixels[lead.ankle] + [60, -160]
     picture = blank()
-    draw_knee_past_ankle(picture, replace(POSE, pixels=pixels), RIGHT_HANDER)
-    drawn = pixels_of(picture, KNEE)
+    sight = Sight(replace(POSE, pixels=pixels), None, scored_swing().evidence)
+    draw_marks(picture, marks_of(scored_swing(), sight))
+    drawn = pixels_of(picture, MEASURED)
     at_knee = drawn[np.abs(drawn[:, 1] - pixels[lead.knee][1]) < 2][:, 0]
     assert at_knee.min() == pytest.approx(pixels[lead.ankle][0], abs=4)
     assert at_knee.max() == pytest.approx(pixels[lead.knee][0], abs=10)

@@ -126,8 +126,9 @@ def test_looking_early_changes_no_answer(fps: float) -> None:
     watch, looks = Watch(), 0
     for glimpse in seen:
         watch, event = watch.after(glimpse)
-        if strike_so_far(watch.segment):
-            look_early(watch.segment, watch.memory, plan, memo)
+        coming_down = strike_so_far(watch.segment)
+        if coming_down:
+            look_early(coming_down, watch.memory, plan, memo)
             looks += 1
         if isinstance(event, StrikeSeen):
             early, late = (score_swing(1, event, watch.memory, plan, m) for m in (memo, None))

@@ -111,6 +111,58 @@ def test_the_coach_widens_the_band() -> None:
     assert "give or take 1.8 cm" in wide.reason
 
 
+TOLERANT = target(at_least="5 cm", tolerance="5 mm")
+
+
+@pytest.mark.parametrize(
+    ("value_m", "outcome", "margin_m", "reason"),
+    [
+        (
+            0.047,
+            Outcome.PASS,
+            0.002,
+            "4.7 cm, 0.3 cm short of 5.0 cm, 0.5 cm tolerated (give or take 0.1 cm)",
+        ),
+        (0.052, Outcome.PASS, 0.007, "5.2 cm, 0.2 cm above 5.0 cm (give or take 0.1 cm)"),
+        (
+            0.043,
+            Outcome.FAIL,
+            -0.002,
+            "4.3 cm, 0.7 cm short of 5.0 cm, 0.5 cm tolerated (give or take 0.1 cm)",
+        ),
+        (
+            0.0454,
+            Outcome.TOO_CLOSE,
+            0.0004,
+            "4.5 cm, 0.5 cm short of 5.0 cm, 0.5 cm tolerated, give or take 0.1 cm: "
+            "too close to call",
+        ),
+    ],
+)
+def test_a_bound_missed_by_no_more_than_the_tolerance_passes(
+    value_m: float, outcome: Outcome, margin_m: float, reason: str
+) -> None:
+    answer = judge_target(TOLERANT, knee(value_m, 0.001))
+    assert answer.outcome is outcome
+    assert answer.margin == pytest.approx(margin_m)
+    assert answer.reason == f"knee past ankle at P6: {reason}"
+    assert answer.said is not None
+    assert answer.said.bound == "at least 5.0 cm (0.5 cm tolerated)"
+
+
+def test_a_tolerance_moves_both_ends_of_a_range_out() -> None:
+    within = target(between=["2 cm", "5 cm"], tolerance="1 cm")
+    outcomes = [judge_target(within, knee(v, 0.0)).outcome for v in (0.009, 0.011, 0.059, 0.061)]
+    assert outcomes == [Outcome.FAIL, Outcome.PASS, Outcome.PASS, Outcome.FAIL]
+
+
+def test_no_tolerance_is_as_none_given() -> None:
+    none = judge_target(target(at_least="5 cm", tolerance="0 cm"), knee(0.047, 0.001))
+    assert replace(none, target_name="") == replace(
+        judge_target(AT_LEAST, knee(0.047, 0.001)), target_name=""
+    )
+
+
 def test_what_was_not_measured_is_said_and_neither_passes_nor_fails() -> None:
     answer = judge_target(AT_LEAST, None, "the club was hidden")
     assert answer.outcome is Outcome.TOO_CLOSE

@@ -29,7 +29,6 @@ from baycue.measures.calibration import (
     HeadCalibration,
     KneeCalibration,
 )
-from baycue.measures.head_rise import ear_heights_m, height_at
 from baycue.measures.knee_past_ankle import across_m, nearer_by_m
 from baycue.measures.scale import scale_of
 from baycue.plan.stance import Handedness
@@ -90,19 +89,17 @@ def _seen(draw: Draw, scored: ScoredSwing, true: TrueSwing) -> Sighting | None:
     evidence, said = scored.evidence, {a.target_name: a.measurement for a in scored.verdict.targets}
     swing, scale = evidence.swing, scale_of(evidence)
     knee, head = said[coach.KNEE], said[coach.HEAD]
-    address, p6 = swing.at(CheckpointName.ADDRESS), swing.at(CheckpointName.P6)
-    impact = swing.at(CheckpointName.IMPACT)
-    if not (address and p6 and impact and knee and head):
+    p6 = swing.at(CheckpointName.P6)
+    if not (p6 and knee and head):
         return None
-    across, ears = across_m(evidence, scale), ear_heights_m(evidence, scale)
-    before, after = (height_at(evidence, ears, c) for c in (address, impact))
+    across = across_m(evidence, scale)
     toward = 1.0 if draw.camera.handedness is Handedness.RIGHT else -1.0
     return Sighting(
         draw.number,
         stance_seen(evidence),
         fit_at(evidence.times_s, across, p6.time_ns * 1e-9, _HALF_WIDTH_S).value,
         nearer_by_m(evidence, scale),
-        after.value - before.value,
+        head.value / HEAD.gain,
         toward * round_the_golfer_deg(draw.camera),
         true.knee_past_ankle_m["P6"],
         true.head_rise_m["impact"],

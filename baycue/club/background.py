@@ -31,10 +31,24 @@ def shrink_to_grey(picture_bgr: NDArray[np.uint8], factor: int) -> GreyPicture:
 
 def still_background(greys: Sequence[GreyPicture]) -> StillBackground:
     """The median of ``greys`` (at least one), in which whatever moves is elsewhere each time."""
-    stack = np.stack(greys)
-    middle = len(stack) // 2
-    picture = np.partition(stack, middle, axis=0)[middle]
-    return StillBackground(picture, _flicker(stack[[0, middle, -1]], picture))
+    picture = _middle_of(greys)
+    some = np.stack([greys[k] for k in (0, len(greys) // 2, -1)])
+    return StillBackground(picture, _flicker(some, picture))
+
+
+def _middle_of(greys: Sequence[GreyPicture]) -> GreyPicture:
+    """Pixel by pixel the middle of ``greys`` in order of brightness, of an even number the upper.
+
+    Sorted by whole pictures, darker against brighter, which takes a tenth of the time that
+    sorting pixel after pixel does.
+    """
+    ranked: list[GreyPicture] = []
+    for grey in greys:
+        brightest = grey
+        for k, darker in enumerate(ranked):
+            ranked[k], brightest = np.minimum(darker, brightest), np.maximum(darker, brightest)
+        ranked.append(brightest)
+    return ranked[len(ranked) // 2]
 
 
 def _flicker(some: NDArray[np.uint8], picture: GreyPicture) -> float:
@@ -59,8 +73,7 @@ def passing_difference(
     and so far that a club coming down has.  As ``difference``, of the two the smaller.
     """
     still = difference(grey, background)
-    stack = np.stack(around)
-    usual = np.partition(stack, len(around) // 2, axis=0)[len(around) // 2]
+    usual = _middle_of(around)
     moved = cv2.subtract(grey, usual, dtype=cv2.CV_32F) / np.float32(background.flicker)
     smaller = np.where(np.abs(moved) < np.abs(still), moved, still)
     return np.asarray(np.where(still * moved > 0, smaller, np.float32(0)), dtype=np.float32)

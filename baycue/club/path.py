@@ -150,18 +150,27 @@ def _advance(
     score: FloatArray, rates: FloatArray, prices: FloatArray
 ) -> tuple[FloatArray, NDArray[np.int16]]:
     """One frame on: the best earlier rate for each (rate, angle), and which it was."""
-    span = len(prices) // 2
-    padded = np.pad(score, ((span, span), (0, 0)), constant_values=-np.inf)
-    options = np.stack([padded[d : d + len(rates)] - price for d, price in enumerate(prices)])
-    choice = options.argmax(axis=0)
-    best = np.take_along_axis(options, choice[None], axis=0)[0]
+    best, earlier = _best_earlier(score, prices)
     moved = np.full_like(best, -np.inf)
     pointer = np.zeros(best.shape, dtype=np.int16)
     for r, rate in enumerate(rates.astype(int)):
         to, source = _shifted(rate, best.shape[1])
         moved[r, to] = best[r, source]
-        pointer[r, to] = choice[r, source] - span + r
+        pointer[r, to] = earlier[r, source]
     return moved, pointer
+
+
+def _best_earlier(score: FloatArray, prices: FloatArray) -> tuple[FloatArray, NDArray[np.int16]]:
+    """The best score that each (rate, angle) can come from, at a price, and from which rate."""
+    span, count = len(prices) // 2, len(score)
+    best, step = np.full_like(score, -np.inf), np.full(score.shape, -span, dtype=np.int16)
+    for change, price in enumerate(prices, start=-span):
+        into = slice(max(-change, 0), count - max(change, 0))
+        option = score[max(change, 0) : count + min(change, 0)] - price
+        better = option > best[into]
+        np.copyto(best[into], option, where=better)
+        np.copyto(step[into], np.int16(change), where=better)
+    return best, step + np.arange(count, dtype=np.int16)[:, None]
 
 
 def _shifted(rate: int, count: int) -> tuple[slice, slice]:

@@ -9,6 +9,7 @@ The comparison is a likelihood ratio, so angle, width and spread come out togeth
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
 from baycue.club.background import FloatPicture
@@ -23,7 +24,9 @@ _OFFSET_SHARES = np.linspace(-0.18, 0.18, 13)
 _OFFSET_SIGMA = 0.06
 _SHARP_DEG = 2.0
 _SWEEP_LOG_SIGMA = 0.25
+_ANGLES_DEG = np.arange(-_SEARCH_DEG * ROWS_PER_DEG, _SEARCH_DEG * ROWS_PER_DEG + 1) / ROWS_PER_DEG
 _STRETCHES = 10
+_LEAST_UNEXPLAINED = 0.001
 _EVERY_ROW = 2
 _LOUDEST = 6.0
 _CORRELATION = 40.0
@@ -56,26 +59,44 @@ class Expectation:
     shutter_share: float | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Nearby:
+    """What is looked at: the angles about ``middle_row`` and the first ``sweep_count`` sweeps.
+
+    Expectations that differ by little look at the same.
+    """
+
+    middle_row: int
+    sweep_count: int
+
+
+def nearby(expected: Expectation) -> Nearby:
+    """What to look at for a shaft that is expected somewhere."""
+    sweep_count = len(_possible_sweeps(expected.rate_deg))
+    return Nearby(round(expected.angle_deg * ROWS_PER_DEG), sweep_count)
+
+
 def fit_near(unrolled: FloatPicture, reach: Reach, expected: Expectation) -> LocalFit:
     """The shaft near ``expected`` in one unrolled picture (ROW_COUNT, columns)."""
-    sweeps = _possible_sweeps(expected.rate_deg)
+    return fit_from(gains_near(unrolled, reach, nearby(expected)), expected)
+
+
+def gains_near(unrolled: FloatPicture, reach: Reach, look: Nearby) -> FloatArray:
+    """Gains (offsets, sweeps, angles): what the picture alone says of each."""
+    sweeps = _SWEEPS_DEG[: look.sweep_count]
     span = _SEARCH_DEG + round(sweeps[-1] / 2) + 4
-    middle_row = round(expected.angle_deg * ROWS_PER_DEG)
-    angles = np.arange(-_SEARCH_DEG * ROWS_PER_DEG, _SEARCH_DEG * ROWS_PER_DEG + 1) / ROWS_PER_DEG
-    centres = (angles * ROWS_PER_DEG).astype(int) + span * ROWS_PER_DEG
-    gains = np.concatenate(
-        [
-            _gains(
-                _straightened(only_faint(unrolled, alike[0]), reach, middle_row, span),
-                centres,
-                alike,
-            )
-            for alike in _alike(sweeps)
-        ],
-        axis=1,
-    )
-    prior = _prior(expected, angles, sweeps)
-    grid = round(expected.angle_deg * ROWS_PER_DEG) / ROWS_PER_DEG + angles
+    gains = [
+        _gains(_straightened(unrolled, alike[0], reach, look.middle_row, span), span, alike)
+        for alike in _alike(sweeps)
+    ]
+    return np.concatenate(gains, axis=1)
+
+
+def fit_from(gains: FloatArray, expected: Expectation) -> LocalFit:
+    """The shaft near ``expected``, from the gains of what lies nearby."""
+    sweeps = _possible_sweeps(expected.rate_deg)
+    prior = _prior(expected, _ANGLES_DEG, sweeps)
+    grid = round(expected.angle_deg * ROWS_PER_DEG) / ROWS_PER_DEG + _ANGLES_DEG
     return _summary(gains - prior, gains, grid, sweeps)
 
 
@@ -102,36 +123,39 @@ def _prior(expected: Expectation, angles: FloatArray, sweeps: FloatArray) -> Flo
 
 
 def _straightened(
-    unrolled: FloatPicture, reach: Reach, middle_row: int, span_deg: int
+    unrolled: FloatPicture, smear_deg: float, reach: Reach, middle_row: int, span_deg: int
 ) -> FloatPicture:
-    """Stretch means (offsets, stretches, rows), turned back by each offset's angle, in sigmas."""
+    """Stretch means (offsets, stretches, rows), turned back by each offset's angle, in sigmas.
+
+    What is too loud for a shaft smeared over ``smear_deg`` is left out.
+    """
     columns = unrolled.shape[1] // _STRETCHES
     radii = reach.inner_px + columns * (np.arange(_STRETCHES) + 0.5)
     turn_deg = np.degrees(np.arctan2(_OFFSET_SHARES[:, None] * reach.outer_px, radii))
     shifts = np.round(turn_deg * ROWS_PER_DEG).astype(int)
     half, most = span_deg * ROWS_PER_DEG, int(np.abs(shifts).max())
     near = np.arange(middle_row - half - most, middle_row + half + most + 1) % ROW_COUNT
-    used = np.clip(unrolled[near, : columns * _STRETCHES], -_LOUDEST, _LOUDEST)
+    faint = only_faint(unrolled[near, : columns * _STRETCHES], smear_deg)
+    used = np.clip(faint, -_LOUDEST, _LOUDEST)
     means = used.reshape(len(near), _STRETCHES, columns).mean(axis=2) * np.float32(columns**0.5)
-    rows = shifts[:, :, None] + (np.arange(2 * half + 1) + most)
-    return np.ascontiguousarray(means.T[np.arange(_STRETCHES)[:, None], rows])
+    windows = sliding_window_view(np.ascontiguousarray(means.T), 2 * half + 1, axis=1)
+    return np.asarray(windows[np.arange(_STRETCHES), most + shifts])
 
 
-def _gains(
-    straightened: FloatPicture, centres: NDArray[np.intp], sweeps_deg: FloatArray
-) -> FloatArray:
+def _gains(straightened: FloatPicture, span_deg: int, sweeps_deg: FloatArray) -> FloatArray:
     """Gains (offsets, sweeps, angles) over what stands out of the local median."""
-    usual = np.median(straightened[:, :, ::_EVERY_ROW], axis=2, keepdims=True)
-    local = straightened - usual
-    start = np.zeros_like(local[:, :, :1])
-    sums = np.concatenate([start, np.cumsum(local, axis=2)], axis=2, dtype=np.float64)
-    total = (local**2).sum(axis=2, keepdims=True) + local.shape[2]
-    widths = [_gain_of_width(sums, total, centres, w) for w in sweeps_deg]
+    # An odd number of rows; sorting all of them is faster than numpy's median.
+    ranked = np.sort(straightened[:, :, ::_EVERY_ROW], axis=2)
+    local = straightened - ranked[:, :, ranked.shape[2] // 2, None]
+    sums = np.zeros((*local.shape[:2], local.shape[2] + 1))
+    np.cumsum(local, axis=2, out=sums[:, :, 1:])
+    total = np.einsum("ijk,ijk->ij", local, local)[:, :, None] + local.shape[2]
+    widths = [_gain_of_width(sums, total, span_deg, w) for w in sweeps_deg]
     return np.stack(widths, axis=1) / _CORRELATION
 
 
 def _gain_of_width(
-    sums: FloatArray, total: FloatPicture, centres: NDArray[np.intp], width_deg: float
+    sums: FloatArray, total: FloatPicture, span_deg: int, width_deg: float
 ) -> FloatArray:
     """Log likelihood ratio (offsets, angles) of a smear of one width, noise level unknown.
 
@@ -139,10 +163,13 @@ def _gain_of_width(
     height over none; summed over stretches.  ``sums``: running sums along the rows.
     """
     half = max(round(width_deg * ROWS_PER_DEG / 2), 1)
-    inside = sums[:, :, centres + half + 1] - sums[:, :, centres - half]
-    explained = inside**2 / (2 * half + 1)
-    gain = -0.5 * (sums.shape[2] - 1) * np.log1p(-np.minimum(explained / total, 0.999))
-    return np.asarray(gain.sum(axis=1))
+    first, count = (span_deg - _SEARCH_DEG) * ROWS_PER_DEG, len(_ANGLES_DEG)
+    after, before = first + half + 1, first - half
+    inside = sums[:, :, after : after + count] - sums[:, :, before : before + count]
+    unexplained = 1 - inside**2 / ((2 * half + 1) * total)
+    # One logarithm of the product is a tenth of the work of ten.
+    left = np.maximum(unexplained, _LEAST_UNEXPLAINED).prod(axis=1)
+    return np.asarray(-0.5 * (sums.shape[2] - 1) * np.log(left))
 
 
 def _summary(

@@ -10,7 +10,7 @@ from baycue.club.look import Look, look_at, moments_around
 from baycue.club.memo import ShaftMemo
 from baycue.club.path import Forward, PathSearch, ShaftPath, path_to
 from baycue.club.reading import Evidence, ShaftReading
-from baycue.club.refine import Expectation, LocalFit, fit_near
+from baycue.club.refine import Expectation, LocalFit, fit_from, gains_near, nearby
 from baycue.club.scene import ClubScene
 from baycue.club.surroundings import Surroundings, surroundings_of
 
@@ -72,7 +72,10 @@ def _expectations(path: ShaftPath) -> list[Expectation]:
 
 
 def _fit(look: Look, seen: Surroundings, expected: Expectation, memo: ShaftMemo) -> LocalFit:
-    return memo.fits.recall((look, expected), lambda: fit_near(look.unrolled, seen.reach, expected))
+    """The close look; what the picture says is worked out once for expectations that are alike."""
+    near = nearby(expected)
+    gains = memo.gains.recall((look, near), lambda: gains_near(look.unrolled, seen.reach, near))
+    return memo.fits.recall((look, expected), lambda: fit_from(gains, expected))
 
 
 def _shutter_share(expected: Sequence[Expectation], fits: Sequence[LocalFit]) -> float | None:

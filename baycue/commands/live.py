@@ -20,6 +20,7 @@ from baycue.ear.microphone import Microphone
 from baycue.errors import BaycueError, OutputError
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
+from baycue.live.process_scorer import ProcessScorer
 from baycue.live.screen import BigScreen, NoScreen
 from baycue.live.session import Session, TargetSet
 from baycue.live.set_up import SetUpCheck
@@ -55,7 +56,9 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
         estimator = stack.enter_context(MediaPipePose())
         camera = LiveCamera(source.open_feed, source.patience)
         set_up = None if request.skip_set_up else SetUpCheck()
-        session = Session(camera, estimator, sets, means, request.mode, set_up, microphone)
+        session = Session(
+            camera, estimator, sets, means, request.mode, set_up, microphone, ProcessScorer()
+        )
         _run(session, console)
     _sum_up(session, camera, source, console)
     return session.answers.told

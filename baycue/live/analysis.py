@@ -2,36 +2,38 @@
 
 import threading
 import time
+from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from functools import partial
 
-from baycue.assemble import SwingMemo
 from baycue.bay.board_watch import BoardWatch
 from baycue.capture.frame import Frame
 from baycue.glimpse import Glimpse, glimpses
 from baycue.live.darkroom import Darkroom
-from baycue.live.early import EarlyLooks
-from baycue.live.fill_in import filled_in
+from baycue.live.desk import Shown, Struck
+from baycue.live.scorer import Scorer
 from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import GOLFER_STAGE
+from baycue.live.still import Still
 from baycue.live.timing import SwingTiming
 from baycue.live.view import Stage
 from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
-from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, mended, score_swing
-from baycue.swing.segment import StrikeSeen
-from baycue.swing.swing import CheckpointName
+from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns
+from baycue.swing.segment import StrikeSeen, SwingEvent, strike_so_far
 from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
 
 OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming], None]
+
+_SHOWN_KEPT = 2000
+"""Numbers of stills sent over; more than any camera gives in the seconds that a swing takes."""
 
 
 class Analysis:
     """Looks at the newest frame, again and again, and tells ``on_swing`` of each swing.
 
-    While the club comes down the swing is looked at early, beside the search for poses; while
-    it is scored nothing else is looked at: the golfer is following through, and two threads at
-    full work would each be slower.  ``plan`` and ``paused`` may be set at any time; a new plan
+    The scorer looks at a swing while it comes down, beside the search for poses; while it scores
+    nothing else is looked at: the golfer is following through, and two at full work would each
+    be slower.  ``plan`` and ``paused`` may be set at any time; a new plan
     counts from the next strike.  ``set_up``: swings are not judged until it is over.  ``board``
     looks for the scale board.
     """
@@ -42,6 +44,7 @@ class Analysis:
         estimator: PoseEstimator,
         plan: Plan,
         on_swing: OnSwing,
+        scorer: Scorer,
         set_up: SetUpCheck | None = None,
         board: BoardWatch | None = None,
     ) -> None:
@@ -50,8 +53,8 @@ class Analysis:
         self.scoring = False
         self.error: BaseException | None = None
         self._darkroom, self._estimator, self._on_swing = darkroom, estimator, on_swing
-        self._set_up, self._board = set_up, board
-        self._early = EarlyLooks(darkroom.stills.between)
+        self._scorer, self._set_up, self._board = scorer, set_up, board
+        self._shown: deque[int] = deque(maxlen=_SHOWN_KEPT)
         self._watch, self._swings = Watch(), 0
         self._thread = threading.Thread(target=self._run, name="analysis", daemon=True)
         self._thread.start()
@@ -69,7 +72,6 @@ class Analysis:
     def close(self) -> None:
         """Wait for the thread; the darkroom must have been closed."""
         self._thread.join()
-        self._early.close()
 
     def _run(self) -> None:
         try:
@@ -98,16 +100,34 @@ class Analysis:
             self._watch = Watch()
         if self._set_up is not None and not goes_on:
             self._set_up.start_anew()
-        self._watch, event = self._watch.after(glimpse, look_ahead_ns(self.plan))
-        if self._setting_up(frame, glimpse):
-            return
+        plan = self.plan
+        shown_until_ns = self._watch.memory[-1].stamp_ns if self._watch.memory else None
+        self._watch, event = self._watch.after(glimpse, look_ahead_ns(plan))
+        setting_up = self._setting_up(frame, glimpse)
+        strike = event if isinstance(event, StrikeSeen) else strike_so_far(self._watch.segment)
+        self._show(glimpse, shown_until_ns, None if setting_up else strike, plan)
+        if not setting_up:
+            self._heed(event, seen_ns)
+
+    def _show(
+        self, glimpse: Glimpse, since_ns: int | None, strike: StrikeSeen | None, plan: Plan
+    ) -> None:
+        """Show the scorer a glimpse, with the frames that were skipped before it."""
+        skipped: tuple[Still, ...] = ()
+        if since_ns is not None:
+            skipped = self._darkroom.stills.between(since_ns + 1, glimpse.stamp_ns - 1)
+        oldest_ns = self._watch.memory[0].stamp_ns
+        self._scorer.follow(Shown(glimpse, skipped, oldest_ns, strike), plan)
+        self._shown.extend(s.index for s in skipped)
+
+    def _heed(self, event: SwingEvent | None, seen_ns: int) -> None:
         if isinstance(event, StrikeSeen):
             self._swings += 1
             self.scoring = True
             self._score(event, seen_ns)
             self.scoring = False
-        else:
-            self._early.follow(self._watch, self.plan)
+        elif event is not None:
+            self._scorer.after(event)
 
     def _setting_up(self, frame: Frame, glimpse: Glimpse) -> bool:
         """Whether the set-up goes on, this frame looked at."""
@@ -118,53 +138,13 @@ class Analysis:
         return not self._set_up.is_over
 
     def _score(self, strike: StrikeSeen, seen_ns: int) -> None:
-        plan, memory = self.plan, self._watch.memory
+        memory = self._watch.memory
         since_ns, until_ns = strike.takeaway_ns - BEFORE_TAKEAWAY_NS, memory[-1].stamp_ns
-        memo = self._early.memo_for(plan)
-        waited_ns = time.monotonic_ns()
+        known = {*self._shown, *(g.frame_index for g in memory)}
         stills = self._darkroom.stills_between(since_ns, until_ns)
-        seen = filled_in(memory, stills, since_ns, partial(mended, plan=plan))
-        filled_ns = time.monotonic_ns()
-        scored = _scored(self._swings, strike, seen, plan, memo)
-        scored_ns = time.monotonic_ns()
-        posed = sum(g.stamp_ns >= since_ns for g in memory)
-        timing = SwingTiming(
-            impact_frame_ns(scored, strike, seen),
-            until_ns,
-            seen_ns,
-            waited_ns,
-            filled_ns,
-            scored_ns,
-            len(seen),
-            posed,
-        )
-        self._on_swing(scored, timing)
-
-
-def impact_frame_ns(
-    scored: ScoredSwing | UnscorableSwing, strike: StrikeSeen, seen: Sequence[Glimpse]
-) -> int:
-    """The stamp of the first frame at or after impact; where none is known, of the return."""
-    at_ns = strike.return_ns
-    if isinstance(scored, ScoredSwing):
-        impact = scored.evidence.swing.at(CheckpointName.IMPACT)
-        at_ns = impact.time_ns if impact else at_ns
-    return next((g.stamp_ns for g in seen if g.stamp_ns >= at_ns), seen[-1].stamp_ns)
-
-
-def _scored(
-    number: int,
-    strike: StrikeSeen,
-    seen: tuple[Glimpse, ...],
-    plan: Plan,
-    memo: SwingMemo | None,
-) -> ScoredSwing | UnscorableSwing:
-    """Score a swing; a fault of this program on one swing must not end the session."""
-    try:
-        return score_swing(number, strike, seen, plan, memo)
-    except Exception as error:
-        fault = f"{type(error).__name__}: {error}".splitlines()[0]
-        return UnscorableSwing(number, f"this program failed on it ({fault}); please report it")
+        late = tuple(s for s in stills if s.index not in known)
+        scoring = self._scorer.score(Struck(self._swings, strike, seen_ns, late))
+        self._on_swing(scoring.swing, scoring.timing)
 
 
 def _goes_on(memory: Sequence[Glimpse], glimpse: Glimpse) -> bool:

@@ -107,6 +107,13 @@ class Answers:
                 self._refuse(swing)
         self.tell_what_is_due()
 
+    def finished(self, swing: ScoredSwing) -> None:
+        """The newest swing is known with its P8 or finish; its verdict stands."""
+        with self._lock:
+            newest = self._newest
+            if isinstance(newest, ScoredSwing) and _same(newest, swing):
+                self._newest = swing
+
     def tell_what_is_due(self, requested: bool = False) -> None:
         """Sound and count the verdict that waits, if its time has come."""
         with self._lock:
@@ -148,6 +155,10 @@ class Answers:
         tally = self._standing.tally.after(None)
         self._standing = replace(self._standing, unscorable=swing.reason, tally=tally)
         self._means.say(f"swing {swing.number} cannot be judged: {swing.reason}")
+
+
+def _same(one: ScoredSwing, other: ScoredSwing) -> bool:
+    return one.verdict.swing_number == other.verdict.swing_number
 
 
 def _line(verdict: SwingVerdict, told: ToldSwing) -> str:

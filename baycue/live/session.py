@@ -15,6 +15,7 @@ from baycue.live.camera_news import CameraNews
 from baycue.live.darkroom import Darkroom
 from baycue.live.feedback import FeedbackMode
 from baycue.live.listening import Listener, Listening
+from baycue.live.scorer import HereScorer, Scorer
 from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import shown_stage
 from baycue.live.timing import SwingTiming
@@ -41,7 +42,8 @@ class Session:
     """Runs until the golfer quits, ``stop`` is called, or a file played as if live is over.
 
     ``run`` must be called by the main thread, which alone may use the screen.  ``set_up``: the
-    check that comes before all swings; None leaves it out.
+    check that comes before all swings; None leaves it out.  ``scorer``: None scores in the
+    thread that finds poses; ``ProcessScorer`` is quicker.
     """
 
     def __init__(
@@ -53,6 +55,7 @@ class Session:
         mode: FeedbackMode,
         set_up: SetUpCheck | None = None,
         microphone: Listener | None = None,
+        scorer: Scorer | None = None,
     ) -> None:
         self._camera, self._means, self._sets = camera, means, tuple(target_sets)
         self._set_number, self._news = 0, CameraNews()
@@ -62,7 +65,10 @@ class Session:
         self._set_up, self._listening = set_up, Listening(microphone)
         first, watches = self._sets[0].plan, (board_watch(each.plan) for each in self._sets)
         board = next((watch for watch in watches if watch), None)
-        self.analysis = Analysis(self.darkroom, estimator, first, self._known, set_up, board)
+        self._scorer = scorer or HereScorer()
+        self.analysis = Analysis(
+            self.darkroom, estimator, first, self._known, self._scorer, set_up, board
+        )
 
     def stop(self) -> None:
         """End ``run`` soon; from any thread."""
@@ -89,11 +95,18 @@ class Session:
         heard = self._listening.heard()
         if heard is not None:
             self._means.say(heard.line)
+        self._heed_scorer()
         status = self._camera.status()
         self._tell_of_camera("" if status.ended else status.trouble)
         self._means.screen.show(self._view(status))
         if self.analysis.error is not None or (status.ended and self._all_seen()):
             self.stop()
+
+    def _heed_scorer(self) -> None:
+        for line in self._scorer.notices():
+            self._means.say(line)
+        for swing in self._scorer.finished():
+            self.answers.finished(swing.scored)
 
     def _tell_of_camera(self, trouble: str) -> None:
         self._news, line = self._news.after(trouble, time.monotonic_ns())
@@ -179,6 +192,7 @@ class Session:
         self._camera.close()
         self.darkroom.close()
         self.analysis.close()
+        self._scorer.close()
         if self._set_up is not None:
             self._set_up.close()
         self._listening.close()

@@ -17,7 +17,7 @@ class Worker(Generic[Task]):
         self.error: Exception | None = None
         self._do = do
         self._waiting: Task | None = None
-        self._busy = self._closed = False
+        self._closed = False
         self._turn = threading.Condition()
         self._thread = threading.Thread(target=self._run, name=name, daemon=True)
         self._thread.start()
@@ -28,12 +28,6 @@ class Worker(Generic[Task]):
             self._waiting = task
             self._turn.notify_all()
 
-    def settle(self) -> None:
-        """Drop what waits and wait for what is being done."""
-        with self._turn:
-            self._waiting = None
-            self._turn.wait_for(lambda: not self._busy)
-
     def close(self) -> None:
         """End the thread after what it is doing now."""
         with self._turn:
@@ -43,9 +37,7 @@ class Worker(Generic[Task]):
 
     def _run(self) -> None:
         while self._does_next():
-            with self._turn:
-                self._busy = False
-                self._turn.notify_all()
+            pass
 
     def _does_next(self) -> bool:
         """Do a task, which is let go of afterwards; False if there will be none."""
@@ -54,7 +46,6 @@ class Worker(Generic[Task]):
             task, self._waiting = self._waiting, None
             if task is None or self._closed:
                 return False
-            self._busy = True
         try:
             self._do(task)
         except Exception as error:

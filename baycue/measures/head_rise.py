@@ -1,66 +1,64 @@
-"""How far the head rises between two checkpoints."""
+"""How far the head rises."""
 
 import numpy as np
 
 from baycue.measures.calibration import HEAD
 from baycue.measures.evidence import FloatArray, SwingEvidence
-from baycue.measures.measure import Measure, Moment, When, checkpoint_of
-from baycue.measures.measurement import Measurement, Unit
-from baycue.measures.scale import Scale, address_poses, scale_of
-from baycue.measures.steady import fit_steady, steady
+from baycue.measures.marks import Dot, Line, Mark, Role, Sight
+from baycue.measures.measure import Measure, Zero
+from baycue.measures.measurement import Unit
+from baycue.measures.scale import Scale, scale_of
+from baycue.measures.steady import Pace
+from baycue.measures.track import Frames, Track
 from baycue.plan.stance import View
-from baycue.pose.pose import Landmark
-from baycue.swing.local_fit import FittedValue
-from baycue.swing.swing import Checkpoint, CheckpointName
+from baycue.pose.pose import Landmark, Pose
 
-_HALF_WIDTH_S = 0.05
-_FASTEST_M_S, _SLACK_M = 1.0, 0.03
+_HALF_WIDTH_S, _DEGREE = 0.05, 1
+_PACE = Pace(fastest=1.0, slack=0.03)
+_EARS = (Landmark.LEFT_EAR, Landmark.RIGHT_EAR)
 
 
-def _take(evidence: SwingEvidence, when: When) -> Measurement:
-    """Positive up, metres."""
+def _track(evidence: SwingEvidence) -> Track:
     scale = scale_of(evidence)
-    heights = ear_heights_m(evidence, scale)
-    start, end = (checkpoint_of(evidence, name) for name in (when.start, when.end))
-    before, after = (height_at(evidence, heights, c) for c in (start, end))
-    rise = HEAD.gain * (after.value - before.value)
-    sigma = np.linalg.norm(
-        [
-            before.sigma,
-            after.sigma,
-            before.rate_per_s * start.sigma_ns * 1e-9,
-            after.rate_per_s * end.sigma_ns * 1e-9,
-            rise * scale.sigma_share,
-            HEAD.sigma_m * evidence.company_factor,
-        ]
+    ears_m = ear_heights_m(evidence, scale)
+    kept = _PACE.steady(evidence.times_s, ears_m)
+    return Track(
+        Frames(evidence.times_s, ears_m, kept, _HALF_WIDTH_S, _DEGREE),
+        # The calibration's sigma is a rise's, from one moment to another.
+        each_sigma=HEAD.sigma_m / float(np.sqrt(2)),
+        sigma_share=scale.sigma_share,
+        gain=HEAD.gain,
     )
-    return Measurement("head rise", rise, float(sigma), Unit.METRE)
 
 
 def ear_heights_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
-    """The ears above some fixed level per pose, (N,), metres."""
-    ears_px = evidence.track_px(Landmark.LEFT_EAR, Landmark.RIGHT_EAR)[:, 1]
-    return np.asarray(-ears_px / scale.px_per_m)
+    """The ears above some fixed level per pose, (N,), metres, uncalibrated."""
+    return np.asarray(-evidence.track_px(*_EARS)[:, 1] / scale.px_per_m)
 
 
-def height_at(
-    evidence: SwingEvidence, heights_m: FloatArray, checkpoint: Checkpoint
-) -> FittedValue:
-    """The height at a checkpoint; at address the mean over the whole time of standing still."""
-    if checkpoint.name is CheckpointName.ADDRESS:
-        still = heights_m[: len(address_poses(evidence))]
-        spread = float(np.std(still)) / np.sqrt(len(still))
-        return FittedValue(float(np.median(still)), 0.0, spread)
-    kept = steady(evidence.times_s, heights_m, _FASTEST_M_S, _SLACK_M)
-    at_s = checkpoint.time_ns * 1e-9
-    return fit_steady(evidence.times_s, heights_m, kept, at_s, _HALF_WIDTH_S, degree=1)
+def _draw(sight: Sight) -> tuple[Mark, ...]:
+    """A level line where the ears were at address, and a bar from it to where they are."""
+    ears, before = _ears_px(sight.pose), np.median([_ears_px(p) for p in sight.address], axis=0)
+    half_px = sight.body_px / 10
+    level = np.array([[ears[0] - half_px, before[1]], [ears[0] + half_px, before[1]]])
+    return (
+        Line(level, Role.FROM),
+        Line(np.array([[ears[0], before[1]], ears]), Role.MEASURED),
+        Dot(ears, Role.MEASURED),
+    )
+
+
+def _ears_px(pose: Pose) -> FloatArray:
+    return np.asarray(pose.pixels[list(_EARS)].mean(axis=0))
 
 
 MEASURE = Measure(
     name="head rise",
-    definition="How far the head rises between two checkpoints; negative is a drop.",
+    definition="How far the head has risen since address or another checkpoint.",
+    positive="the head went up, negative is a drop",
     unit=Unit.METRE,
-    moment=Moment.CHANGE,
     views=frozenset({View.FACE_ON, View.DOWN_THE_LINE}),
-    take=_take,
+    track=_track,
+    zero=Zero.ADDRESS,
+    draw=_draw,
 )

@@ -6,46 +6,40 @@ from baycue.measures.bearing import bearing_of
 from baycue.measures.calibration import KNEE
 from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.lens import lean_deg
-from baycue.measures.measure import Measure, Moment, When, checkpoint_of
-from baycue.measures.measurement import Measurement, Unit
+from baycue.measures.marks import Dot, Line, Mark, Role, Sight
+from baycue.measures.measure import Measure
+from baycue.measures.measurement import Unit
 from baycue.measures.scale import Scale, scale_of
-from baycue.measures.steady import fit_steady, steady
+from baycue.measures.steady import Pace
+from baycue.measures.track import Frames, Track
 from baycue.plan.stance import View
 
-_HALF_WIDTH_S = 0.07
-_FASTEST_M_S, _SLACK_M = 2.5, 0.05
+_HALF_WIDTH_S, _DEGREE = 0.07, 2
+_PACE = Pace(fastest=2.5, slack=0.05)
 _KNEE_ABOVE_ANKLE_SHARE = 0.285 - 0.039
 """Of stature (Drillis and Contini 1966); a camera that leans moves the knee over the ankle by
 the angle times this height."""
 
 
-def _take(evidence: SwingEvidence, when: When) -> Measurement:
-    """Positive toward the target, metres."""
-    at, scale, bearing = (
-        checkpoint_of(evidence, when.start),
-        scale_of(evidence),
-        bearing_of(evidence),
-    )
+def _track(evidence: SwingEvidence) -> Track:
+    scale, bearing = scale_of(evidence), bearing_of(evidence)
     nearer_m = KNEE.depth_share * nearer_by_m(evidence, scale)
-    offsets_m = across_m(evidence, scale) + np.sin(np.radians(bearing.deg)) * nearer_m
-    kept = steady(evidence.times_s, offsets_m, _FASTEST_M_S, _SLACK_M)
-    at_s = at.time_ns * 1e-9
-    fitted = fit_steady(evidence.times_s, offsets_m, kept, at_s, _HALF_WIDTH_S, degree=2)
-    value = KNEE.gain * fitted.value + KNEE.offset_m
+    seen_m = across_m(evidence, scale) + np.sin(np.radians(bearing.deg)) * nearer_m
+    values_m = KNEE.gain * seen_m + KNEE.offset_m
+    kept = _PACE.steady(evidence.times_s, seen_m)
     ankle = evidence.stance.lead.ankle
     above_m = _KNEE_ABOVE_ANKLE_SHARE * evidence.stature_m
-    sigma = np.linalg.norm(
-        [
-            KNEE.gain * fitted.sigma,
-            KNEE.gain * fitted.rate_per_s * at.sigma_ns * 1e-9,
-            value * scale.sigma_share,
-            KNEE.sigma_m * evidence.company_factor,
-            np.radians(bearing.sigma_deg) * nearer_m,
-            np.radians(evidence.level.sigma_deg) * above_m,
-            np.radians(lean_deg(evidence.camera, evidence.track_px(ankle)[0])) * above_m,
-        ]
+    shared = [
+        np.radians(bearing.sigma_deg) * nearer_m,
+        np.radians(evidence.level.sigma_deg) * above_m,
+        np.radians(lean_deg(evidence.camera, evidence.track_px(ankle)[0])) * above_m,
+    ]
+    return Track(
+        Frames(evidence.times_s, values_m, kept, _HALF_WIDTH_S, _DEGREE),
+        each_sigma=KNEE.sigma_m,
+        shared_sigma=float(np.linalg.norm(shared)),
+        sigma_share=scale.sigma_share,
     )
-    return Measurement("knee past ankle", value, float(sigma), Unit.METRE)
 
 
 def across_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
@@ -66,11 +60,26 @@ def nearer_by_m(evidence: SwingEvidence, scale: Scale) -> float:
     return float(np.median(depth)) * scale.metres_per_model_metre
 
 
+def _draw(sight: Sight) -> tuple[Mark, ...]:
+    """A plumb line up from the ankle, and from it to the knee a bar of the distance."""
+    lead = sight.stance.lead
+    knee, ankle = sight.pose.pixel(lead.knee), sight.pose.pixel(lead.ankle)
+    above = np.array([ankle[0], knee[1]])
+    rise = np.array([ankle[0], knee[1] - 0.25 * (ankle[1] - knee[1])])
+    return (
+        Line(np.array([ankle, rise]), Role.FROM),
+        Dot(ankle, Role.FROM),
+        Line(np.array([above, knee]), Role.MEASURED),
+        Dot(knee, Role.MEASURED),
+    )
+
+
 MEASURE = Measure(
     name="knee past ankle",
-    definition="Lead knee ahead of lead ankle along the target line; positive to the target.",
+    definition="Lead knee ahead of lead ankle along the target line.",
+    positive="the knee is nearer the target than the ankle",
     unit=Unit.METRE,
-    moment=Moment.AT,
     views=frozenset({View.FACE_ON}),
-    take=_take,
+    track=_track,
+    draw=_draw,
 )

@@ -1,56 +1,62 @@
-"""What a measure is, and the request a target makes of it."""
+"""What a measure is."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
 from baycue.measures.evidence import SwingEvidence
+from baycue.measures.marks import Drawing, nothing
 from baycue.measures.measurement import Measurement, Unit
+from baycue.measures.take import Taken, take
+from baycue.measures.track import Track
+from baycue.measures.when import When
 from baycue.plan.stance import View
-from baycue.swing.swing import Checkpoint, CheckpointName
+from baycue.swing.swing import CheckpointName
 
 
-class Moment(Enum):
-    """When a measure is taken."""
+class Zero(Enum):
+    """What a value is counted from."""
 
-    AT = "at one checkpoint"
-    CHANGE = "change between two checkpoints"
-    WHOLE = "over the whole swing"
-
-
-class NotMeasuredError(Exception):
-    """A measure cannot be taken on this swing; the text says why."""
-
-
-@dataclass(frozen=True, slots=True)
-class When:
-    """The checkpoints a target names: one for AT (``start`` is ``end``), two for CHANGE.
-
-    WHOLE has none.
-    """
-
-    start: CheckpointName | None = None
-    end: CheckpointName | None = None
+    OWN = "a zero of its own"
+    ADDRESS = "where it was at address"
 
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """A measure's name as plans write it, what it means, and the function that takes it.
+    """A measure's name as plans write it, what it means, and what it is made of.
 
-    ``take`` raises NotMeasuredError when the swing does not show what it needs.
+    ``positive`` says what a positive value means.  ``track`` tells the quantity at each moment
+    of a swing; a measure of the swing as a whole has ``whole`` instead, and no moment.  Either
+    raises NotMeasuredError when the swing does not show what it needs.  ``draw`` shows on a
+    picture what is measured.  ``doubt``: why it is not to be trusted from one camera; empty
+    if it is.
     """
 
     name: str
     definition: str
+    positive: str
     unit: Unit
-    moment: Moment
     views: frozenset[View]
-    take: Callable[[SwingEvidence, When], Measurement]
+    track: Callable[[SwingEvidence], Track] | None = None
+    whole: Callable[[SwingEvidence], Taken] | None = None
+    zero: Zero = Zero.OWN
+    draw: Drawing = nothing
+    doubt: str = ""
 
+    def take(self, evidence: SwingEvidence, when: When) -> Measurement:
+        """Take it on a swing; NotMeasuredError says why it cannot be."""
+        if self.track is not None:
+            taken = take(evidence, self.track(evidence), self.asked(when))
+        else:
+            assert self.whole is not None, "a measure has a track or is of the whole swing"
+            taken = self.whole(evidence)
+        return Measurement(self.name, taken.value, taken.sigma, self.unit)
 
-def checkpoint_of(evidence: SwingEvidence, name: CheckpointName | None) -> Checkpoint:
-    """The checkpoint a target names, or NotMeasuredError if this swing has none."""
-    found = evidence.swing.at(name) if name else None
-    if found is None:
-        raise NotMeasuredError(f"{name.value if name else 'the moment'} was not found")
-    return found
+    def asked(self, when: When) -> When:
+        """What ``when`` means for this measure, which may be counted from address."""
+        if self.zero is Zero.OWN or when.start is None:
+            return when
+        if when.extreme is None:
+            start = CheckpointName.ADDRESS if when.start is when.end else when.start
+            return When(start, when.end)
+        return When(when.start, when.end, when.extreme, when.against or CheckpointName.ADDRESS)

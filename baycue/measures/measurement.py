@@ -5,11 +5,16 @@ from enum import Enum
 
 
 class Unit(Enum):
-    """The unit a measure is held in; plans may write lengths in cm, mm or in."""
+    """The unit a measure is held in; plans may write lengths in cm, mm or in, times in ms."""
 
     METRE = "m"
     RATIO = "ratio"
     DEGREE = "deg"
+    SECOND = "s"
+
+
+class NotMeasuredError(Exception):
+    """A measure cannot be taken on this swing; the text says why."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,11 @@
 """Frames in which a landmark goes on from where it was, not onto somebody else."""
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.measures.measure import NotMeasuredError
+from baycue.measures.measurement import NotMeasuredError
 from baycue.swing.local_fit import FittedValue, fit_at
 
 FloatArray = NDArray[np.float64]
@@ -30,6 +32,18 @@ def steady(
         kept[k] = abs(values_m[k] - values_m[last]) <= most
         last = k if kept[k] else last
     return kept
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How fast a value can go, a second, and how far it can jump from frame to frame."""
+
+    fastest: float
+    slack: float
+
+    def steady(self, times_s: FloatArray, values: FloatArray) -> NDArray[np.bool_]:
+        """Which of the (N,) values a golfer can have gone through."""
+        return steady(times_s, values, self.fastest, self.slack)
 
 
 def fit_steady(

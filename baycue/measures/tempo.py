@@ -1,13 +1,15 @@
 """Backswing time over downswing time."""
 
 from baycue.measures.evidence import SwingEvidence
-from baycue.measures.measure import Measure, Moment, When, checkpoint_of
-from baycue.measures.measurement import Measurement, Unit
+from baycue.measures.measure import Measure
+from baycue.measures.measurement import Unit
+from baycue.measures.take import Taken
+from baycue.measures.when import checkpoint_of
 from baycue.plan.stance import View
 from baycue.swing.swing import CheckpointName
 
 
-def _take(evidence: SwingEvidence, when: When) -> Measurement:
+def _whole(evidence: SwingEvidence) -> Taken:
     """Takeaway to top over top to impact."""
     takeaway = checkpoint_of(evidence, CheckpointName.TAKEAWAY)
     top = checkpoint_of(evidence, CheckpointName.TOP)
@@ -17,15 +19,14 @@ def _take(evidence: SwingEvidence, when: When) -> Measurement:
     from_takeaway = takeaway.sigma_ns / down_ns
     from_top = top.sigma_ns * (1 + ratio) / down_ns
     from_impact = impact.sigma_ns * ratio / down_ns
-    sigma = (from_takeaway**2 + from_top**2 + from_impact**2) ** 0.5
-    return Measurement("tempo", ratio, sigma, Unit.RATIO)
+    return Taken(ratio, (from_takeaway**2 + from_top**2 + from_impact**2) ** 0.5)
 
 
 MEASURE = Measure(
     name="tempo",
     definition="Backswing time over downswing time: takeaway to top over top to impact.",
+    positive="always; 3 is a backswing of three times the downswing",
     unit=Unit.RATIO,
-    moment=Moment.WHOLE,
     views=frozenset({View.FACE_ON, View.DOWN_THE_LINE}),
-    take=_take,
+    whole=_whole,
 )

@@ -14,6 +14,9 @@ Path = tuple[str | int, ...]
 Data = str | list["Data"] | dict[str, "Data"]
 
 _DEEPEST = 12
+_MOST_VALUES = 2000
+_LONGEST_VALUE = 1000
+_LONGEST_WORD = 60
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -49,7 +52,7 @@ def read_document(text: str) -> Document:
         return Document(faults=[_syntax_fault(error)])
     except yaml.reader.ReaderError as error:
         line = text.count("\n", 0, int(error.position)) + 1
-        return Document(faults=[Fault(line, "", f"has a forbidden character: {error.reason}")])
+        return Document(faults=[Fault(line, "", f"has a forbidden character: {_code(error)}")])
     document = Document(faults=faults)
     if node is None:
         document.faults = faults or [Fault(1, "", "is empty; a plan needs student, view, targets")]
@@ -61,22 +64,47 @@ def read_document(text: str) -> Document:
 def _syntax_fault(error: yaml.MarkedYAMLError) -> Fault:
     mark = error.problem_mark or error.context_mark
     told = ", ".join(part for part in (error.context, error.problem) if part)
+    if "'\\t'" in told:
+        told = "a tab stands where spaces belong; indent with spaces"
     return Fault(mark.line + 1 if mark else 1, "", f"not valid YAML: {told}")
 
 
+def _code(error: yaml.reader.ReaderError) -> str:
+    code = error.character if isinstance(error.character, int) else ord(error.character)
+    return f"U+{code:04X}"
+
+
 def _forbidden(text: str) -> Iterator[Fault]:
-    depth = 0
+    depth = values = 0
     for event in yaml.parse(text, Loader=yaml.SafeLoader):
         depth += isinstance(event, yaml.CollectionStartEvent)
         depth -= isinstance(event, yaml.CollectionEndEvent)
+        values += isinstance(event, yaml.NodeEvent)
         line = event.start_mark.line + 1 if event.start_mark else 1
         if depth > _DEEPEST:
             yield Fault(line, "", f"is nested more than {_DEEPEST} deep")
             return
-        if isinstance(event, yaml.NodeEvent) and event.anchor:
-            yield Fault(line, "", f'"{event.anchor}": anchors and aliases (&, *) are not allowed')
-        if isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent) and event.tag:
-            yield Fault(line, "", f'"{event.tag}": tags (!) are not allowed')
+        if values > _MOST_VALUES:
+            yield Fault(line, "", f"has more than {_MOST_VALUES} keys and values; is it a plan?")
+            return
+        yield from (Fault(line, "", text) for text in _forbidden_in(event))
+
+
+def _forbidden_in(event: yaml.Event) -> Iterator[str]:
+    if isinstance(event, yaml.NodeEvent) and event.anchor:
+        yield f'"{_short(event.anchor)}": anchors and aliases (&, *) are not allowed'
+    if isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent) and event.tag:
+        yield f'"{_short(event.tag)}": tags (!) are not allowed'
+    if isinstance(event, yaml.ScalarEvent):
+        if len(event.value) > _LONGEST_VALUE:
+            yield f"has {len(event.value)} characters in one place; allowed: {_LONGEST_VALUE}"
+        wrong = next((c for c in event.value if not c.isprintable() and c not in "\n\t"), None)
+        if wrong is not None:
+            yield f"has a forbidden character: U+{ord(wrong):04X}"
+
+
+def _short(word: str) -> str:
+    return word if len(word) <= _LONGEST_WORD else f"{word[:_LONGEST_WORD]}..."
 
 
 def _plain(node: Node, path: Path, document: Document) -> Data:

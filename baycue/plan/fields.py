@@ -9,7 +9,7 @@ from baycue.measures.measurement import Unit
 from baycue.plan.camera_facts import Lens, ScaleBy
 from baycue.plan.stance import Handedness, View
 from baycue.plan.units import Quantity, parse_quantity, signs
-from baycue.plan.words import choose, choose_checkpoint, refuse
+from baycue.plan.words import check_order, choose, choose_checkpoint, refuse
 from baycue.swing.swing import CheckpointName
 
 _LONGEST_TEXT = 500
@@ -123,6 +123,16 @@ def _between(value: object) -> tuple[Quantity, Quantity]:
     return low, high
 
 
+def _span(value: object) -> tuple[CheckpointName, CheckpointName]:
+    if not isinstance(value, list | tuple) or len(value) != 2:
+        raise ValueError("must be a list of two checkpoints, such as [top, impact]")
+    start, end = (
+        v if isinstance(v, CheckpointName) else choose_checkpoint(_scalar(v)) for v in value
+    )
+    check_order(start, end)
+    return start, end
+
+
 def _enum(choose_one: Any, kind: type) -> BeforeValidator:
     return BeforeValidator(lambda v: v if isinstance(v, kind) else choose_one(_scalar(v)))
 
@@ -133,6 +143,12 @@ _STICK = {"type": "string", "examples": ["1.00 m", "48 in"]}
 _GAP = {"type": "string", "examples": ["5 cm"]}
 _CHECK_LINE = {"type": "string", "examples": ["100 mm"]}
 _BOUND = {"type": ["string", "number"], "examples": ["5 cm", "30 deg", 3.0]}
+_CHECKPOINTS = {
+    "type": "array",
+    "items": {"type": "string", "examples": ["address", "top", "P6", "impact"]},
+    "minItems": 2,
+    "maxItems": 2,
+}
 _PAIR = {"type": "array", "items": _BOUND, "minItems": 2, "maxItems": 2}
 _POSITIVE = {"type": "number", "exclusiveMinimum": 0, "maximum": 10}
 
@@ -153,3 +169,6 @@ ViewName = Annotated[View, _enum(lambda v: choose(v, View, "view"), View)]
 ScaleWord = Annotated[ScaleBy, _enum(lambda v: choose(v, ScaleBy, "scale"), ScaleBy)]
 LensWord = Annotated[Lens, _enum(lambda v: choose(v, Lens, "lens"), Lens)]
 CheckpointWord = Annotated[CheckpointName, _enum(choose_checkpoint, CheckpointName)]
+Span = Annotated[
+    tuple[CheckpointName, CheckpointName], PlainValidator(_span), WithJsonSchema(_CHECKPOINTS)
+]

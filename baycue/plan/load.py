@@ -8,21 +8,27 @@ from pydantic_core import ErrorDetails
 
 from baycue.errors import PlanError
 from baycue.plan.document import Document, Fault, dotted, read_document
+from baycue.plan.file import plan_text
 from baycue.plan.plan import MOST_TARGETS, Plan, PlanCamera, PlanScale, faults_across
 from baycue.plan.stance import View
 from baycue.plan.target import Target
 from baycue.plan.words import guess
 
-LARGEST_FILE_BYTES = 256 * 1024
+_MOST_TOLD = 20
 
 
 def load_plan(path: Path) -> Plan:
     """Read and check a plan file; PlanError has one line for each fault."""
-    return parse_plan(_decoded(path), str(path))
+    return parse_plan(plan_text(path), str(path))
 
 
 def parse_plan(text: str, source: str) -> Plan:
     """Check a plan's text; ``source`` is what error lines call it. Raises PlanError."""
+    return parse_with_lines(text, source)[0]
+
+
+def parse_with_lines(text: str, source: str) -> tuple[Plan, Document]:
+    """The same, with the document that knows in which line each key stands."""
     document = read_document(text)
     faults = list(document.faults)
     if not faults or document.data:
@@ -32,9 +38,8 @@ def parse_plan(text: str, source: str) -> Plan:
             faults += [_fault(detail, document) for detail in _separate(error)]
             faults += _faults_across(document)
     if faults:
-        lines = [_line(source, fault) for fault in sorted(set(faults))]
-        raise PlanError("\n".join(lines))
-    return plan
+        raise PlanError("\n".join(_told(source, sorted(set(faults)))))
+    return plan, document
 
 
 def plan_schema() -> dict[str, Any]:
@@ -42,29 +47,14 @@ def plan_schema() -> dict[str, Any]:
     return Plan.model_json_schema(by_alias=True)
 
 
-def _decoded(path: Path) -> str:
-    try:
-        with path.open("rb") as file:
-            raw = file.read(LARGEST_FILE_BYTES + 1)
-    except OSError as error:
-        raise PlanError(f"{path}: cannot be read: {error.strerror}{_sibling(path)}") from error
-    if len(raw) > LARGEST_FILE_BYTES:
-        raise PlanError(f"{path}: is larger than {LARGEST_FILE_BYTES // 1024} kB; is it a plan?")
-    try:
-        return raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        byte = f"byte 0x{raw[error.start]:02x}"
-        raise PlanError(f"{path}:{line}: {byte} is not UTF-8; save the file as UTF-8") from error
+def _told(source: str, faults: list[Fault]) -> list[str]:
+    more = len(faults) - _MOST_TOLD
+    lines = [fault_line(source, fault) for fault in faults[:_MOST_TOLD]]
+    return [*lines, f"{source}: and {more} more"] if more > 0 else lines
 
 
-def _sibling(path: Path) -> str:
-    if path.exists() or not path.parent.is_dir():
-        return ""
-    return guess(path.name, (p.name for p in path.parent.glob("*.y*ml")))
-
-
-def _line(source: str, fault: Fault) -> str:
+def fault_line(source: str, fault: Fault) -> str:
+    """``plan.yaml:7: targets[1].at: missing``."""
     key = f"{fault.key}: " if fault.key else ""
     return f"{source}:{fault.line}: {key}{' '.join(fault.text.split())}"
 

@@ -15,6 +15,7 @@ from pydantic import (
 from baycue.measures.catalogue import measure_named
 from baycue.plan import fields
 from baycue.plan.camera_facts import Lens, ScaleBy
+from baycue.plan.sight import why_not_shown
 from baycue.plan.stance import View
 from baycue.plan.target import Target
 from baycue.plan.units import Quantity, WrittenUnit
@@ -112,6 +113,11 @@ def faults_across(
                 "measure",
                 (f'"{measure.name}" cannot be seen {view.value}; allowed views: {views}'),
             )
+            continue
+        for key, name in target.checkpoints_named:
+            text = why_not_shown(view, name) if view else ""
+            if text:
+                yield place, key, text
     if targets and all(target.watch_only for _, target in targets):
         yield targets[0][0], "watch_only", "every target is watch_only; at least one must decide"
     for index, (place, target) in enumerate(targets):

@@ -1,40 +1,61 @@
 """What one key of a target asks of another; each rule raises ValueError with plain words."""
 
-from baycue.measures.measure import Measure, Moment
+from collections.abc import Sequence
+
+from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Unit
 from baycue.plan.units import Quantity, signs
+from baycue.plan.words import check_order
 from baycue.swing.swing import CheckpointName
 
-_ORDER = list(CheckpointName)
 _WIDEST = {
     Unit.METRE: (3.0, "3 m"),
     Unit.DEGREE: (720.0, "720 deg"),
     Unit.RATIO: (100.0, "100"),
+    Unit.SECOND: (10.0, "10 s"),
 }
-_HOW = {
-    Moment.AT: 'is taken at one checkpoint: write "at: P6"',
-    Moment.CHANGE: 'is taken between two checkpoints: write "from: address" and "to: impact"',
-    Moment.WHOLE: "is taken over the whole swing and names no checkpoint",
-}
-_MOMENT_OF_KEY = {"at": Moment.AT, "from": Moment.CHANGE, "to": Moment.CHANGE}
+_EXAMPLE = {Unit.METRE: "5 cm", Unit.DEGREE: "30 deg", Unit.SECOND: "50 ms"}
+_WAYS = (
+    'write "at: P6", or "from: top" and "to: P6" for the change, or '
+    '"largest_between: [top, impact]", "least_between" or "furthest_between" for the most '
+    "extreme value"
+)
 
 
-def check_moment(measure: Measure, key: str, given: bool) -> None:
-    """``at`` goes with a measure taken at a checkpoint, ``from`` and ``to`` with a change."""
-    wanted = measure.moment is _MOMENT_OF_KEY[key]
-    if wanted and not given:
-        raise ValueError(f'missing; "{measure.name}" {_HOW[measure.moment]}')
-    if given and not wanted:
-        raise ValueError(f'does not belong here; "{measure.name}" {_HOW[measure.moment]}')
-
-
-def check_order(start: CheckpointName | None, end: CheckpointName | None) -> None:
-    """A change runs from an earlier checkpoint to a later one."""
-    if start and end and _ORDER.index(end) <= _ORDER.index(start):
+def check_moment_key(measure: Measure, earlier: Sequence[str]) -> None:
+    """A key that says when goes with a measure that has a moment, and with no other such key."""
+    if measure.whole is not None:
         raise ValueError(
-            f'"{end.value}" does not come after "{start.value}"; '
-            f"the order is {', '.join(name.value for name in _ORDER)}"
+            f'does not belong here; "{measure.name}" is taken over the whole swing and names '
+            "no checkpoint"
         )
+    if earlier:
+        raise ValueError(f'does not belong here; "{earlier[0]}" is given already; keep one')
+
+
+def check_counted_from_address(measure: Measure, at: CheckpointName) -> None:
+    """What is counted from address is nothing at address."""
+    if measure.zero is Zero.ADDRESS and at is CheckpointName.ADDRESS:
+        raise ValueError(
+            f'"{measure.name}" is counted from address, where it is always 0; '
+            "name a later checkpoint"
+        )
+
+
+def check_pair(start: CheckpointName | None, end: CheckpointName | None) -> None:
+    """``from`` and ``to`` come together, the earlier checkpoint first."""
+    if start and not end:
+        raise ValueError('missing; "from" needs "to", the checkpoint that the change runs to')
+    if end and not start:
+        raise ValueError('needs "from" too, the checkpoint that the change runs from')
+    if start and end:
+        check_order(start, end)
+
+
+def check_moment_given(measure: Measure, given: bool) -> None:
+    """A measure with a moment is told which."""
+    if measure.whole is None and not given:
+        raise ValueError(f'says not when "{measure.name}" is taken; {_WAYS}')
 
 
 def check_bound(measure: Measure, quantity: Quantity) -> None:
@@ -44,6 +65,13 @@ def check_bound(measure: Measure, quantity: Quantity) -> None:
     limit, said = _WIDEST[measure.unit]
     if abs(quantity.value) > limit:
         raise ValueError(f"is out of range; allowed: -{said} to {said}")
+
+
+def check_tolerance(measure: Measure, quantity: Quantity) -> None:
+    """A tolerance is a size in the measure's unit."""
+    check_bound(measure, quantity)
+    if quantity.value < 0:
+        raise ValueError(f'"{_number(quantity)}" is negative; a tolerance is 0 or more')
 
 
 def check_one_bound(bounds: list[str]) -> None:
@@ -59,7 +87,7 @@ def check_one_bound(bounds: list[str]) -> None:
 def _unit_wanted(measure: Measure, quantity: Quantity) -> str:
     if measure.unit is Unit.RATIO:
         return f'has a unit, but "{measure.name}" is a bare number, such as 3.0'
-    example = {"m": "5 cm", "deg": "30 deg"}[measure.unit.value]
+    example = _EXAMPLE[measure.unit]
     fault = "has no unit" if quantity.written.held is Unit.RATIO else "has the wrong unit"
     return f'{fault} for "{measure.name}"; allowed: {signs(measure.unit)}, such as {example}'
 

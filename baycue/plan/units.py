@@ -22,6 +22,8 @@ class WrittenUnit(Enum):
     INCH = ("in", Unit.METRE, "0.0254", 1)
     FOOT = ("ft", Unit.METRE, "0.3048", 2)
     DEGREE = ("deg", Unit.DEGREE, "1", 1)
+    MS = ("ms", Unit.SECOND, "0.001", 0)
+    S = ("s", Unit.SECOND, "1", 2)
     RATIO = ("", Unit.RATIO, "1", 2)
 
     def __init__(self, sign: str, held: Unit, size: str, decimals: int) -> None:
@@ -33,7 +35,7 @@ class WrittenUnit(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """``value`` in the held unit (metre, degree or ratio); ``written`` is the coach's unit."""
+    """``value`` in the held unit (metre, degree, second, ratio); ``written``: the coach's unit."""
 
     value: float
     written: WrittenUnit

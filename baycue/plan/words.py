@@ -44,3 +44,13 @@ def choose_checkpoint(word: str) -> CheckpointName:
     """A checkpoint by its name or by its shorthand (P1, P4, P7, P10); ValueError otherwise."""
     short = _SHORTHAND.get(word.strip().lower())
     return short or choose(word, CheckpointName, "checkpoint")
+
+
+def check_order(start: CheckpointName, end: CheckpointName) -> None:
+    """A change and a span run from an earlier checkpoint to a later one; else ValueError."""
+    order = list(CheckpointName)
+    if order.index(end) <= order.index(start):
+        raise ValueError(
+            f'"{end.value}" does not come after "{start.value}"; '
+            f"the order is {', '.join(name.value for name in order)}"
+        )

@@ -12,6 +12,7 @@ from baycue.capture.camera import LiveCamera
 from baycue.capture.opening import open_address
 from baycue.live.answers import Means
 from baycue.live.feedback import FeedbackMode
+from baycue.live.process_scorer import ProcessScorer
 from baycue.live.screen import NoScreen
 from baycue.live.session import Session, TargetSet
 from baycue.live.silence import Silence
@@ -87,7 +88,8 @@ def endure(clip: Path, plan: Plan, minutes: float) -> Endurance:
     with served_clip(clip) as shown, MediaPipePose() as estimator:
         camera = LiveCamera(lambda: open_address(shown.url))
         means = Means(Silence(), NoScreen(), lambda line: None)
-        session = Session(camera, estimator, [TargetSet("endurance", plan)], means, FeedbackMode())
+        sets, scorer = [TargetSet("endurance", plan)], ProcessScorer()
+        session = Session(camera, estimator, sets, means, FeedbackMode(), scorer=scorer)
         looks = _Looks()
         watcher = threading.Thread(
             target=_watch, args=(session, camera, shown, minutes, looks), daemon=True

@@ -13,6 +13,7 @@ from baycue.cues.sound_card import SoundCardSpeaker
 from baycue.cues.speaker import Speaker
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
+from baycue.live.process_scorer import ProcessScorer
 from baycue.live.screen import BigScreen, NoScreen
 from baycue.live.session import Session, TargetSet
 from baycue.live.silence import Silence
@@ -61,7 +62,8 @@ def rehearse(
             speaker, output_s, screen = card, card.latency_s, LiveScreen()
         camera = LiveCamera(lambda: open_address(shown.url))
         means = Means(speaker, screen, lambda line: None)
-        session = Session(camera, estimator, [TargetSet("rehearsal", plan)], means, FeedbackMode())
+        sets, scorer = [TargetSet("rehearsal", plan)], ProcessScorer()
+        session = Session(camera, estimator, sets, means, FeedbackMode(), scorer=scorer)
         fps = _run_until(session, camera, swings)
         delays: list[float | None] = []
         if ear is not None:

@@ -10,10 +10,12 @@ from baycue.capture.clip_writer import ClipWriter
 from baycue.capture.frame import Frame, Picture
 from baycue.capture.recording import RecordingSource
 from baycue.club.reading import ShaftReading
+from baycue.measures.catalogue import measure_named
+from baycue.measures.marks import Mark, Sight
 from baycue.plan.stance import View
 from baycue.pose.pose import Pose
 from baycue.report.caption import DOWN_THE_LINE_LEGEND, FACE_ON_LEGEND, Strip, caption_at
-from baycue.report.drawing import draw_body, draw_knee_past_ankle, draw_shaft
+from baycue.report.drawing import draw_body, draw_marks, draw_shaft
 from baycue.spine import ScoredSwing
 
 
@@ -60,11 +62,17 @@ def drawn_on(frame: Frame, noted: _Noted | None) -> Picture:
         return picture
     evidence = noted.scored.evidence
     draw_body(picture, noted.pose)
-    if evidence.view is View.FACE_ON:
-        draw_knee_past_ankle(picture, noted.pose, evidence.stance)
     if noted.shaft is not None:
         draw_shaft(picture, noted.pose, noted.shaft, evidence.stance)
+    draw_marks(picture, marks_of(noted.scored, Sight(noted.pose, noted.shaft, evidence)))
     return picture
+
+
+def marks_of(scored: ScoredSwing, sight: Sight) -> list[Mark]:
+    """What the swing's measures show on one of its pictures, each measure once."""
+    taken = {t.measurement.measure: None for t in scored.verdict.targets if t.measurement}
+    measures = [m for name in taken if (m := measure_named(name))]
+    return [mark for measure in measures for mark in measure.draw(sight)]
 
 
 def _strip(source: RecordingSource, frame_ns: int, swings: Sequence[ScoredSwing]) -> Strip:

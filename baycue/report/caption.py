@@ -13,7 +13,8 @@ from baycue.cues.canvas import Canvas
 from baycue.cues.letters import Letters, letters_of
 from baycue.cues.palette import GROUND, OUTCOME, QUIET, RULE, TEXT, Colour
 from baycue.cues.shapes import outcome_shape
-from baycue.report.drawing import BODY, GUESSED_SHAFT, KNEE, SHAFT
+from baycue.measures.marks import Role
+from baycue.report.drawing import BODY, FROM, GUESSED_SHAFT, MEASURED, SHAFT
 from baycue.report.words import IN_WORDS
 from baycue.spine import ScoredSwing
 from baycue.swing.swing import Checkpoint
@@ -25,10 +26,13 @@ _SMALLEST_PX = 8
 
 Legend = tuple[tuple[Colour, str], ...]
 
-DOWN_THE_LINE_LEGEND: Legend = ((BODY, "body"),)
+DOWN_THE_LINE_LEGEND: Legend = (
+    (BODY, "body"),
+    (MEASURED, Role.MEASURED.value),
+    (FROM, Role.FROM.value),
+)
 FACE_ON_LEGEND: Legend = (
     *DOWN_THE_LINE_LEGEND,
-    (KNEE, "lead knee past lead ankle"),
     (SHAFT, "shaft as seen, with its give or take"),
     (GUESSED_SHAFT, "shaft worked out"),
 )

@@ -44,9 +44,12 @@ class TargetEntry(_Part):
     measure: str | None = Field(description="null when the target could not be measured")
     value: float | None = Field(description="what was measured, in unit")
     sigma: float | None = Field(description="one-sigma of value, in unit")
-    unit: Literal["m", "ratio", "deg"] | None = Field(description="the unit of all figures here")
+    unit: Literal["m", "ratio", "deg", "s"] | None = Field(
+        description="the unit of all figures here"
+    )
     margin: float | None = Field(
-        description="distance to the nearest bound, in unit, positive on the passing side"
+        description="distance to the nearest bound, moved out by the plan's tolerance, in unit; "
+        "positive on the passing side"
     )
     reason: str = Field(description="the answer as a sentence, in the coach's own unit")
 

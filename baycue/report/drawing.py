@@ -1,4 +1,6 @@
-"""What was seen of a golfer, drawn on a picture: body, shaft, knee against ankle."""
+"""What was seen of a golfer, drawn on a picture: body, shaft, and the marks of measures."""
+
+from collections.abc import Iterable
 
 import cv2
 import numpy as np
@@ -7,6 +9,7 @@ from numpy.typing import NDArray
 from baycue.capture.frame import Picture
 from baycue.club.reading import Evidence, ShaftReading
 from baycue.cues.palette import Colour
+from baycue.measures.marks import Arc, Area, Dot, Line, Mark, Role
 from baycue.pose.pose import Pose
 from baycue.pose.sides import LEFT, RIGHT, Side, Stance
 from baycue.swing.hands import grip_px, hand_sample
@@ -14,11 +17,15 @@ from baycue.swing.hands import grip_px, hand_sample
 BODY: Colour = (244, 242, 236)
 SHAFT: Colour = (70, 178, 255)
 GUESSED_SHAFT: Colour = (190, 160, 255)
-KNEE: Colour = (255, 214, 64)
+MEASURED: Colour = (255, 214, 64)
+FROM: Colour = (86, 214, 196)
+LANE: Colour = (150, 200, 255)
 
 _CASING: Colour = (16, 21, 28)
 _SHAFT_BODIES = 0.62
 _DASHES = 9
+_ARC_STEP_DEG = 4.0
+_ROLE_COLOUR = {Role.MEASURED: MEASURED, Role.FROM: FROM, Role.LANE: LANE}
 _WEDGE_OPACITY = 0.45
 _SHIFT = 4
 """OpenCV's fractional bits of a drawn point: sixteenths of a pixel."""
@@ -36,15 +43,38 @@ def draw_body(picture: Picture, pose: Pose) -> None:
     _lines(picture, [*chains, *across], BODY, _thickness(picture))
 
 
-def draw_knee_past_ankle(picture: Picture, pose: Pose, stance: Stance) -> None:
-    """A plumb line up from the lead ankle, and from it to the knee a bar of the distance."""
-    knee, ankle = pose.pixel(stance.lead.knee), pose.pixel(stance.lead.ankle)
-    above = np.array([ankle[0], knee[1]])
-    rise = np.array([ankle[0], knee[1] - 0.25 * (ankle[1] - knee[1])])
-    _lines(picture, [np.array([ankle, rise])], KNEE, _thickness(picture))
-    _lines(picture, [np.array([above, knee])], KNEE, 2 * _thickness(picture))
-    for place in (knee, ankle):
-        _dot(picture, place, KNEE, 2 * _thickness(picture))
+def draw_marks(picture: Picture, marks: Iterable[Mark]) -> None:
+    """What measures show, areas first so that nothing is covered."""
+    for mark in sorted(marks, key=lambda m: not isinstance(m, Area)):
+        _draw_mark(picture, mark, _ROLE_COLOUR[mark.role], _thickness(picture))
+
+
+def _draw_mark(picture: Picture, mark: Mark, colour: Colour, thick: int) -> None:
+    wide = 2 * thick if mark.role is Role.MEASURED else thick
+    if isinstance(mark, Area):
+        _tint(picture, mark.outline_px, colour)
+    elif isinstance(mark, Dot):
+        _dot(picture, mark.place_px, colour, 2 * thick)
+    elif isinstance(mark, Arc):
+        _lines(picture, [arc_points(mark)], colour, wide)
+    else:
+        _lines(picture, _chains_of(mark), colour, wide)
+
+
+def arc_points(arc: Arc) -> Points:
+    """(N, 2) points along an arc, px, a step every few degrees."""
+    steps = max(2, round(abs(arc.end_deg - arc.start_deg) / _ARC_STEP_DEG) + 1)
+    angles = np.radians(np.linspace(arc.start_deg, arc.end_deg, steps))
+    return np.asarray(
+        arc.centre_px + arc.radius_px * np.column_stack([np.cos(angles), np.sin(angles)])
+    )
+
+
+def _chains_of(line: Line) -> list[Points]:
+    if not line.dashed:
+        return [line.points_px]
+    pairs = zip(line.points_px[:-1], line.points_px[1:], strict=True)
+    return [dash for start, end in pairs for dash in _dashes(start, end)]
 
 
 def draw_shaft(picture: Picture, pose: Pose, shaft: ShaftReading, stance: Stance) -> None:

@@ -4,6 +4,9 @@ A value whose band (so many sigmas either side, the coach's to widen) straddles 
 too close to call: the camera cannot tell.  A target that was not measured cannot be called
 either; it is answered "too close to call" with the reason "not measured", so that it can
 neither pass nor fail a swing, and it has no measurement to show.
+
+A bound missed by no more than the coach's tolerance passes: the tolerance moves the bound out,
+and what is too close to call is counted from there.
 """
 
 import math
@@ -37,7 +40,7 @@ def judge_target(
         target_name=target.title,
         outcome=outcome,
         measurement=measurement,
-        margin=margin.size,
+        margin=margin.to_spare,
         reason=say_reason(target.title, said, margin, outcome),
         said=said,
         cue=target.cue or "",
@@ -54,9 +57,9 @@ def judge_swing(number: int, answers: Sequence[TargetVerdict]) -> SwingVerdict:
 
 def outcome_of(margin: Margin, spread: float) -> Outcome:
     """The answer for a margin and the band either side of it (both in the held unit)."""
-    if abs(margin.size) < spread:
+    if abs(margin.to_spare) < spread:
         return Outcome.TOO_CLOSE
-    return Outcome.PASS if margin.size >= 0 else Outcome.FAIL
+    return Outcome.PASS if margin.to_spare >= 0 else Outcome.FAIL
 
 
 def _not_measured(target: Target, why: str) -> TargetVerdict:

@@ -41,7 +41,8 @@ class Said:
 class TargetVerdict:
     """One target's answer.
 
-    ``margin`` is in the measurement's unit, positive on the passing side of the bound.
+    ``margin`` is in the measurement's unit, positive on the passing side of the bound, which
+    the coach's tolerance moves out.
     ``reason`` is a plain sentence in the coach's units.  A target that could not be measured
     has no measurement, margin or ``said``.  ``watch_only`` answers do not decide the swing.
     ``cue`` is the coach's phrase for the movement, or empty.

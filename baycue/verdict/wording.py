@@ -1,7 +1,7 @@
 """A target's answer in plain words and the coach's units."""
 
 from baycue.plan.target import Bound
-from baycue.plan.units import Quantity, in_unit, say
+from baycue.plan.units import in_unit, say
 from baycue.verdict.margin import Margin
 from baycue.verdict.verdict import Outcome, Said
 
@@ -19,7 +19,7 @@ def say_figures(bound: Bound, value: float, margin: Margin, spread: float, sure:
         places = _telling_decimals(value, margin, places)
     return Said(
         value=say(value, unit, places),
-        bound=_say_bound(bound, places),
+        bound=_say_bound(bound, margin, places),
         margin=_say_margin(margin, places),
         give_or_take=say(spread, unit, places),
         end=_say_end(bound, margin, places),
@@ -32,6 +32,8 @@ def say_reason(title: str, said: Said, margin: Margin, outcome: Outcome) -> str:
     threshold = say(margin.threshold.value, margin.threshold.written, places)
     link = " of" if said.margin.endswith("short") else ""
     figures = f"{title}: {said.value}, {said.margin}{link} {threshold}"
+    if margin.tolerated and margin.size < 0:
+        figures += f", {_say_tolerated(margin, places)}"
     if outcome is Outcome.TOO_CLOSE:
         return f"{figures}, give or take {said.give_or_take}: too close to call"
     return f"{figures} (give or take {said.give_or_take})"
@@ -48,6 +50,10 @@ def _say_margin(margin: Margin, places: int) -> str:
     return f"{say(abs(margin.size), unit, places)} {side}"
 
 
+def _say_tolerated(margin: Margin, places: int) -> str:
+    return f"{say(margin.tolerated, margin.threshold.written, places)} tolerated"
+
+
 def _say_end(bound: Bound, margin: Margin, places: int) -> str:
     """The nearest end of a range; a single bound needs no telling apart."""
     if not (bound.low and bound.high):
@@ -55,21 +61,25 @@ def _say_end(bound: Bound, margin: Margin, places: int) -> str:
     return say(margin.threshold.value, margin.threshold.written, places)
 
 
-def _say_bound(bound: Bound, places: int) -> str:
+def _say_bound(bound: Bound, margin: Margin, places: int) -> str:
+    """``at least 5.0 cm``, with ``(0.5 cm tolerated)`` where the coach tolerates something."""
     low = say(bound.low.value, bound.low.written, places) if bound.low else ""
     high = say(bound.high.value, bound.high.written, places) if bound.high else ""
-    if low and high:
-        return f"between {low} and {high}"
-    return f"at least {low}" if low else f"at most {high}"
+    one = f"at least {low}" if low else f"at most {high}"
+    said = f"between {low} and {high}" if low and high else one
+    return f"{said} ({_say_tolerated(margin, places)})" if margin.tolerated else said
 
 
 def _decimals(bound: Bound, least: int) -> int:
-    """Decimals that show every bound as the coach wrote it, and no fewer than usual."""
-    return max(least, *(_exact_decimals(q) for q in (bound.low, bound.high) if q))
+    """Decimals that show bounds and tolerance as the coach wrote them, no fewer than usual."""
+    ends = [q for q in (bound.low, bound.high) if q]
+    told = [in_unit(q.value, q.written) for q in ends]
+    if bound.tolerance:
+        told.append(in_unit(bound.tolerance.value, ends[0].written))
+    return max(least, *(_exact_decimals(number) for number in told))
 
 
-def _exact_decimals(quantity: Quantity) -> int:
-    number = in_unit(quantity.value, quantity.written)
+def _exact_decimals(number: float) -> int:
     for places in range(_FINEST_DECIMALS):
         if abs(round(number, places) - number) < 1e-9:
             return places
@@ -78,10 +88,9 @@ def _exact_decimals(quantity: Quantity) -> int:
 
 def _telling_decimals(value: float, margin: Margin, places: int) -> int:
     unit = margin.threshold.written
-    threshold = margin.threshold.value
-    while margin.size and places < _FINEST_DECIMALS:
-        same = say(value, unit, places) == say(threshold, unit, places)
-        if not same and round(in_unit(margin.size, unit), places):
+    while margin.to_spare and places < _FINEST_DECIMALS:
+        same = say(value, unit, places) == say(margin.edge, unit, places)
+        if not same and round(in_unit(margin.to_spare, unit), places):
             break
         places += 1
     return places

@@ -1,0 +1,114 @@
+"""The log of all swings: an SQLite file, opened by any number of programs at once."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from baycue.errors import KeptError
+from baycue.keep import schema
+
+_PATIENCE_S = 10.0
+_SETTINGS = ("foreign_keys = ON", "secure_delete = ON", "synchronous = FULL", "temp_store = MEMORY")
+"""Deleted rows are overwritten; what was told to be kept is on the disk; no temporary files."""
+
+
+class SwingLog:
+    """An open log, used by one thread.
+
+    ``create``: make the file if it is not there.  Raises KeptError, in one line, for a file that
+    is missing, damaged, no log, of a newer version, or that may not be written.
+    """
+
+    def __init__(self, path: Path, create: bool = False) -> None:
+        self.path = path
+        if not create and not path.exists():
+            raise KeptError(f"{path}: there is no log; nothing has been kept there yet")
+        with told(path):
+            self.connection = sqlite3.connect(path, timeout=_PATIENCE_S, isolation_level=None)
+            try:
+                self._begin()
+            except BaseException:
+                self.connection.close()
+                raise
+
+    def _begin(self) -> None:
+        self.connection.row_factory = sqlite3.Row
+        for setting in _SETTINGS:
+            self.connection.execute(f"PRAGMA {setting}")
+        self._refuse_strange()
+        self.connection.execute("PRAGMA journal_mode = WAL")
+        schema.bring_up_to_date(self.connection)
+
+    def _refuse_strange(self) -> None:
+        version = schema.version_of(self.connection)
+        (kind,) = self.connection.execute("PRAGMA application_id").fetchone()
+        (tables,) = self.connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        if tables and kind != schema.APPLICATION_ID:
+            raise KeptError(f"{self.path}: is an SQLite file of another program")
+        if version > schema.VERSION:
+            raise KeptError(
+                f"{self.path}: has version {version}, and this program knows {schema.VERSION} at "
+                "most; use a newer Baycue"
+            )
+
+    @contextmanager
+    def change(self) -> Iterator[sqlite3.Connection]:
+        """All or nothing of what is changed inside."""
+        with told(self.path):
+            self.connection.execute("BEGIN IMMEDIATE")
+            try:
+                yield self.connection
+            except BaseException:
+                self.connection.execute("ROLLBACK")
+                raise
+            self.connection.execute("COMMIT")
+
+    def rows(self, query: str, *values: object) -> list[sqlite3.Row]:
+        """All rows of a query."""
+        with told(self.path):
+            return self.connection.execute(query, values).fetchall()
+
+    def close(self) -> None:
+        """Close the file; a second call does nothing."""
+        self.connection.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        error_type: type[BaseException] | None,
+        error: BaseException | None,
+        traceback: TracebackType | None,
+    ) -> None:
+        self.close()
+
+
+@contextmanager
+def told(path: Path) -> Iterator[None]:
+    """Tell SQLite's errors as one clear line."""
+    try:
+        yield
+    except sqlite3.OperationalError as error:
+        raise KeptError(f"{path}: {_why(error)}") from None
+    except sqlite3.DatabaseError as error:
+        if isinstance(error, sqlite3.IntegrityError | sqlite3.ProgrammingError):
+            raise
+        raise KeptError(
+            f"{path}: the log is damaged ({error}); `baycue log check --repair` sets it aside and "
+            "makes it anew from the sidecars"
+        ) from None
+
+
+def _why(error: sqlite3.OperationalError) -> str:
+    text = str(error)
+    if "locked" in text or "busy" in text:
+        return f"another program holds it for over {_PATIENCE_S:g} s; close that one"
+    if "readonly" in text or "unable to open" in text:
+        return f"may not be opened for writing ({text}); check the folder's permissions"
+    if "full" in text:
+        return "the disk is full; free some space"
+    return text

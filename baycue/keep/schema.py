@@ -1,0 +1,107 @@
+"""The log's tables, and the steps from each version of them to the next.
+
+``PRAGMA user_version`` holds the version.  A step is never changed once it has been released; a
+change is a new step at the end, tried on ``tests/data/log_v1.sqlite`` by a test.
+"""
+
+import sqlite3
+
+APPLICATION_ID = 0x42_43_75_65
+"""``BCue``: tells this program's files from other SQLite files."""
+
+_FIRST = """
+CREATE TABLE students (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL UNIQUE,
+    folder TEXT NOT NULL UNIQUE
+) STRICT;
+CREATE TABLE plans (
+    id INTEGER PRIMARY KEY,
+    student_id INTEGER NOT NULL REFERENCES students ON DELETE CASCADE,
+    sha256 TEXT NOT NULL,
+    name TEXT NOT NULL,
+    text TEXT NOT NULL,
+    UNIQUE (student_id, sha256)
+) STRICT;
+CREATE TABLE sessions (
+    id INTEGER PRIMARY KEY,
+    student_id INTEGER NOT NULL REFERENCES students ON DELETE CASCADE,
+    folder TEXT NOT NULL UNIQUE,
+    source TEXT NOT NULL,
+    started_utc TEXT NOT NULL,
+    ended_utc TEXT,
+    ended_how TEXT CHECK (ended_how IN ('closed', 'interrupted'))
+) STRICT;
+CREATE INDEX sessions_of_student ON sessions (student_id, started_utc DESC);
+CREATE INDEX sessions_by_time ON sessions (started_utc DESC);
+CREATE TABLE swings (
+    id INTEGER PRIMARY KEY,
+    session_id INTEGER NOT NULL REFERENCES sessions ON DELETE CASCADE,
+    student_id INTEGER NOT NULL REFERENCES students ON DELETE CASCADE,
+    plan_id INTEGER NOT NULL REFERENCES plans,
+    number INTEGER NOT NULL,
+    at_utc TEXT NOT NULL,
+    outcome TEXT CHECK (outcome IN ('pass', 'fail', 'too close to call')),
+    reason TEXT NOT NULL,
+    sidecar TEXT NOT NULL UNIQUE,
+    film TEXT,
+    film_bytes INTEGER,
+    software_ms REAL,
+    UNIQUE (session_id, number)
+) STRICT;
+CREATE INDEX swings_of_session ON swings (session_id, number, outcome);
+CREATE INDEX swings_of_student ON swings (student_id, id DESC);
+CREATE INDEX swings_of_plan ON swings (plan_id);
+CREATE INDEX films ON swings (at_utc) WHERE film IS NOT NULL;
+CREATE TABLE answers (
+    swing_id INTEGER NOT NULL REFERENCES swings ON DELETE CASCADE,
+    place INTEGER NOT NULL,
+    student_id INTEGER NOT NULL REFERENCES students ON DELETE CASCADE,
+    target TEXT NOT NULL,
+    outcome TEXT NOT NULL CHECK (outcome IN ('pass', 'fail', 'too close to call')),
+    watch_only INTEGER NOT NULL,
+    measure TEXT,
+    value REAL,
+    sigma REAL,
+    unit TEXT,
+    margin REAL,
+    reason TEXT NOT NULL,
+    PRIMARY KEY (swing_id, place)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX answers_of_target ON answers (student_id, target, swing_id DESC, outcome, measure);
+"""
+
+STEPS: tuple[str, ...] = (_FIRST,)
+VERSION = len(STEPS)
+
+
+def version_of(connection: sqlite3.Connection) -> int:
+    """The version a file has; 0 for a new one."""
+    return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def bring_up_to_date(connection: sqlite3.Connection) -> None:
+    """Take the steps that the file lacks, each whole or not at all.
+
+    The connection must be in autocommit mode.  Two programs may do this at once.
+    """
+    while version_of(connection) < VERSION:
+        connection.execute("BEGIN IMMEDIATE")
+        try:
+            _next_step(connection)
+            connection.execute("COMMIT")
+        except BaseException:
+            connection.execute("ROLLBACK")
+            raise
+
+
+def _next_step(connection: sqlite3.Connection) -> None:
+    done = version_of(connection)  # again, now that nobody else can be at it
+    if done >= VERSION:
+        return
+    for statement in STEPS[done].split(";\n"):
+        if statement.strip():
+            connection.execute(statement)
+    if done == 0:
+        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+    connection.execute(f"PRAGMA user_version = {done + 1}")

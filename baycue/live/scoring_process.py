@@ -1,0 +1,76 @@
+"""The process in which swings are scored, so that nothing else holds the scoring up."""
+
+import gc
+import signal
+from dataclasses import dataclass
+from multiprocessing.connection import Connection
+
+import cv2
+
+from baycue.live.desk import Desk, Scoring, Shown, Struck
+from baycue.plan.plan import Plan
+from baycue.spine import FinishedSwing
+from baycue.swing.segment import FinishSeen, ThroughSeen
+
+
+@dataclass(frozen=True, slots=True)
+class NewPlan:
+    """By which swings are judged from the next glimpse on."""
+
+    plan: Plan
+
+
+@dataclass(frozen=True, slots=True)
+class GoneOn:
+    """The last swing has gone on, in the last glimpse shown."""
+
+    event: ThroughSeen | FinishSeen
+
+
+Message = NewPlan | Shown | Struck | GoneOn
+Reply = Scoring | FinishedSwing
+
+
+def serve(wire: Connection) -> None:
+    """Do as the messages say until None comes; the process's main function."""
+    # Ctrl-C goes to every process of a terminal; this one ends when its parent says so.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    cv2.setNumThreads(1)
+    gc.freeze()
+    server = _Server(wire)
+    try:
+        while server.goes_on():
+            pass
+    except (EOFError, OSError):
+        return  # the parent has died
+
+
+class _Server:
+    def __init__(self, wire: Connection) -> None:
+        self._wire = wire
+        self._desk = Desk(overtaken=wire.poll)
+        self._plan: Plan | None = None
+
+    def goes_on(self) -> bool:
+        """Look early while nothing comes, else heed what came; False at the end."""
+        while self._desk.can_look and not self._wire.poll():
+            self._desk.look()
+        message: Message | None = self._wire.recv()
+        if message is not None:
+            self._heed(message)
+        return message is not None
+
+    def _heed(self, message: Message) -> None:
+        if isinstance(message, NewPlan):
+            self._plan = message.plan
+        elif isinstance(message, Shown):
+            assert self._plan is not None, "a plan comes before all glimpses"
+            self._desk.take(message, self._plan)
+        elif isinstance(message, Struck):
+            self._answer(self._desk.score(message))
+        else:
+            self._answer(self._desk.after(message.event))
+
+    def _answer(self, reply: Reply | None) -> None:
+        if reply is not None:
+            self._wire.send(reply)

@@ -1,0 +1,129 @@
+"""A quantity at each moment of a swing, from which a measure is taken."""
+
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+
+from baycue.measures.evidence import FloatArray, SwingEvidence
+from baycue.measures.steady import Pace, fit_steady
+from baycue.swing.curve import Curve
+from baycue.swing.local_fit import FittedValue
+
+_PARABOLA = 2
+_CURVE_MEMORY_S = 0.04
+"""About a frame at 30 a second: what a smooth curve through fast movements carries over."""
+
+
+class Course(Protocol):
+    """How a quantity went over time, in the measure's unit."""
+
+    @property
+    def times_s(self) -> FloatArray:
+        """The moments, (N,), between which nothing is lost."""
+
+    @property
+    def memory_s(self) -> float:
+        """How far apart two moments are whose errors have nothing to do with each other."""
+
+    def at(self, time_s: float) -> FittedValue:
+        """Value, rate and the one-sigma that the noise gives; NotMeasuredError if it was lost."""
+
+    def still(self, until_s: float) -> FittedValue:
+        """The value while the golfer stood at address, up to ``until_s``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Frames:
+    """A course that each frame shows, smoothed by a polynomial of ``degree`` about a moment.
+
+    ``values``: (N,) at ``times_s``.  ``kept``: (N,) which frames count.  The polynomial goes
+    through the frames within ``half_width_s``.
+    """
+
+    times_s: FloatArray
+    values: FloatArray
+    kept: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
+    half_width_s: float
+    degree: int
+
+    @property
+    def memory_s(self) -> float:
+        """A window, or 4/9 of one for a parabola, which holds on to its frames by so much less:
+        so much more does its variance come to (Savitzky and Golay 1964, the leading term).
+        """
+        return 2 * self.half_width_s * (1.0 if self.degree < _PARABOLA else 4 / 9)
+
+    def at(self, time_s: float) -> FittedValue:
+        """The polynomial's value and rate; the sigma is what its residuals give it."""
+        return fit_steady(
+            self.times_s, self.values, self.kept, time_s, self.half_width_s, self.degree
+        )
+
+    def still(self, until_s: float) -> FittedValue:
+        """The median over all frames up to then, at least one."""
+        count = max(int(np.searchsorted(self.times_s, until_s, side="right")), 1)
+        still = self.values[:count]
+        return FittedValue(
+            float(np.median(still)), 0.0, float(np.std(still)) / float(np.sqrt(count))
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Smooth:
+    """A course that is a smooth curve already, such as the shaft's angle."""
+
+    curve: Curve
+
+    @property
+    def times_s(self) -> FloatArray:
+        """The curve's own moments."""
+        return self.curve.times_s
+
+    @property
+    def memory_s(self) -> float:
+        """About a frame."""
+        return _CURVE_MEMORY_S
+
+    def at(self, time_s: float) -> FittedValue:
+        """The curve there."""
+        curve = self.curve
+        return FittedValue(curve.value_at(time_s), curve.rate_at(time_s), curve.sigma_at(time_s))
+
+    def still(self, until_s: float) -> FittedValue:
+        """The median up to then; moments of one curve share their errors, so no less unsure."""
+        count = max(int(np.searchsorted(self.times_s, until_s, side="right")), 1)
+        curve = self.curve
+        return FittedValue(
+            float(np.median(curve.values[:count])), 0.0, float(np.median(curve.sigmas[:count]))
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Track:
+    """A course, and what it may be off by besides the noise that shows in it.
+
+    ``each_sigma``: by how much at each moment by itself.  ``shared_sigma``: by how much at
+    all moments alike, which cancels in a change.  ``sigma_share``: of the value itself; for a
+    length the scale's.  All one-sigma.  ``gain``: what the value, not its noise, is multiplied
+    by; for a calibration that leaves the spread on the wide side.
+    """
+
+    course: Course
+    each_sigma: float
+    shared_sigma: float = 0.0
+    sigma_share: float = 0.0
+    gain: float = 1.0
+
+
+def frames(
+    evidence: SwingEvidence,
+    values: FloatArray,
+    half_width_s: float,
+    degree: int,
+    pace: Pace | None = None,
+) -> Frames:
+    """A course of a value (N,) per pose; ``pace``: how fast it can go, if that tells others off."""
+    times_s = evidence.times_s
+    kept = pace.steady(times_s, values) if pace else np.ones(len(values), dtype=bool)
+    return Frames(times_s, values, kept, half_width_s, degree)
