@@ -8,8 +8,9 @@ from baycue.bay.passer_by import beside_the_golfer
 from baycue.club.ball import ball_gone_ns
 from baycue.club.memo import Memo, ShaftMemo, shaft_memo
 from baycue.club.reading import ShaftReading
+from baycue.club.scene import ClubScene
 from baycue.club.scenes import SHRINK, ball_scene, club_scene
-from baycue.club.track import surroundings_in, track_shaft
+from baycue.club.track import settle_shaft, surroundings_in, track_shaft
 from baycue.find_ruler import find_ruler
 from baycue.glimpse import Glimpse
 from baycue.measures.evidence import Camera, SwingEvidence
@@ -84,15 +85,33 @@ def look(
     strike: StrikeSeen, seen: tuple[Glimpse, ...], plan: Plan, stance: Stance, memo: SwingMemo
 ) -> tuple[Level, tuple[ShaftReading, ...]]:
     """The camera's level and, face-on, the shaft in each picture."""
-    poses = tuple(g.pose for g in seen if g.pose)
-    back = tuple(g for g in seen if g.stamp_ns <= strike.top_ns) or seen[:1]
-    level = memo.level.recall(
-        tuple(g.stamp_ns for g in back), lambda: _level(back, poses[: len(back)])
-    )
+    level = _level_of(strike, seen, memo)
     if plan.view is not View.FACE_ON:
         return level, ()
-    scene = club_scene(strike, tuple(g.grey for g in seen), poses, stance)
-    return level, track_shaft(scene, memo.shaft)
+    return level, track_shaft(_scene(strike, seen, stance), memo.shaft)
+
+
+def settle(
+    strike: StrikeSeen,
+    seen: tuple[Glimpse, ...],
+    stance: Stance,
+    memo: SwingMemo,
+    guessed: int = 0,
+) -> None:
+    """Work out, face-on, what ``look`` will recall; ``guessed`` as in ``settle_shaft``."""
+    _level_of(strike, seen, memo)
+    settle_shaft(_scene(strike, seen, stance), memo.shaft, guessed)
+
+
+def _level_of(strike: StrikeSeen, seen: tuple[Glimpse, ...], memo: SwingMemo) -> Level:
+    back = tuple(g for g in seen if g.stamp_ns <= strike.top_ns) or seen[:1]
+    poses = tuple(g.pose for g in back if g.pose)
+    return memo.level.recall(tuple(g.stamp_ns for g in back), lambda: _level(back, poses))
+
+
+def _scene(strike: StrikeSeen, seen: tuple[Glimpse, ...], stance: Stance) -> ClubScene:
+    poses = tuple(g.pose for g in seen if g.pose)
+    return club_scene(strike, tuple(g.grey for g in seen), poses, stance)
 
 
 def _beside(
@@ -104,7 +123,7 @@ def _beside(
 ) -> float:
     """What is new beside the golfer while the club comes down, body lengths squared."""
     poses = tuple(g.pose for g in seen if g.pose)
-    scene = club_scene(strike, tuple(g.grey for g in seen), poses, stance)
+    scene = _scene(strike, seen, stance)
     background = surroundings_in(scene, memo.shaft).background
     down = slice(scene.going_back.stop, None)
     if not scene.greys[down]:

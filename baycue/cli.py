@@ -11,6 +11,7 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
+from baycue.commands.plan_app import plan_app
 from baycue.errors import BaycueError, OutputError
 
 _HAND_OVER_S = 0.0005
@@ -40,6 +41,8 @@ Your own: `baycue score swing.mp4 --plan configs/right_hander_knee_head_tempo.ya
     epilog="Exit codes: 0 done, 2 wrong use, 3 recording, 4 plan, 5 what the picture shows, "
     "6 a result cannot be written.",
 )
+
+app.add_typer(plan_app, name="plan")
 
 Recording = Annotated[
     Path,
@@ -97,6 +100,37 @@ def score(
 
     request = ScoreRequest(recording, plan, out, json_file, annotate, table_only, hold)
     run_score(request, Console())
+
+
+@app.command("score-folder")
+def score_folder(
+    folder: Annotated[Path, typer.Argument(help="Looked through with all its folders")],
+    plan: PlanFile,
+    out: Annotated[Path, typer.Option(help="Folder for results; run again to go on")] = _OUT
+    / "folder",
+    workers: Annotated[
+        int | None,
+        typer.Option(min=1, help="Processes at work; else one a core", show_default=False),
+    ] = None,
+    scheduler: Annotated[
+        str | None,
+        typer.Option(
+            help="Work on a Dask cluster instead: its address, or `local`; needs baycue[academy]"
+        ),
+    ] = None,
+) -> None:
+    """Score every recording in a folder against one plan.
+
+    Clips are scored in parallel, each result is a file of its own, and one summary tells of
+    all. The same command goes on where it stopped; a clip or plan that changed is scored anew
+    and the older result stays. A clip that cannot be used is a line in the summary.
+
+    Example: `baycue score-folder season_2026 --plan configs/left_hander_knee.yaml --out scores`
+    """
+    from baycue.commands.score_folder import FolderRequest, run_score_folder
+
+    at_work = workers or os.cpu_count() or 1
+    run_score_folder(FolderRequest(folder, plan, out, at_work, scheduler), Console())
 
 
 @app.command(epilog=SAFETY)

@@ -1,5 +1,6 @@
 """Can this swing be judged from this picture?  If not: what is wrong and what to do."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,7 +11,7 @@ from baycue.pose.framing import BodyPart, parts_cut_off
 from baycue.pose.pose import Pose
 from baycue.pose.presence import mid_hip
 from baycue.pose.sides import LEFT, RIGHT, Stance
-from baycue.swing.hands import grip_px, hand_sample
+from baycue.swing.hands import FloatArray, bodies_px, grips_px
 from baycue.swing.segment import StrikeSeen
 
 _CLEARLY_BODIES = 0.06
@@ -54,7 +55,7 @@ def _cut_off(strike: StrikeSeen, poses: tuple[Pose, ...], size: PictureSize) -> 
 def _other_view(strike: StrikeSeen, poses: tuple[Pose, ...], view: View) -> str | None:
     """Whether the shoulders at address look as wide as they do from where the plan says."""
     before = [p for p in poses if p.stamp_ns <= strike.takeaway_ns] or list(poses[:1])
-    width = float(np.median([_shoulder_width_bodies(p) for p in before]))
+    width = float(np.median(_shoulder_widths_bodies(before)))
     face_on = view is View.FACE_ON
     if (width >= _NARROWEST_FACE_ON) if face_on else (width <= _WIDEST_FROM_BEHIND):
         return None
@@ -65,9 +66,9 @@ def _other_view(strike: StrikeSeen, poses: tuple[Pose, ...], view: View) -> str 
     )
 
 
-def _shoulder_width_bodies(pose: Pose) -> float:
-    across_px = pose.pixel(LEFT.shoulder)[0] - pose.pixel(RIGHT.shoulder)[0]
-    return abs(float(across_px)) / hand_sample(pose).body_px
+def _shoulder_widths_bodies(poses: Sequence[Pose]) -> FloatArray:
+    across_px = [p.pixels[LEFT.shoulder, 0] - p.pixels[RIGHT.shoulder, 0] for p in poses]
+    return np.abs(across_px) / bodies_px(poses)
 
 
 def _other_way_round(
@@ -92,10 +93,10 @@ def _trail_side_bodies(strike: StrikeSeen, poses: tuple[Pose, ...], view: View) 
     line, the hands at address lie on the side of a right-hander's ball, the right.
     """
     before = [p for p in poses if p.stamp_ns <= strike.takeaway_ns] or list(poses[:1])
-    body_px = hand_sample(before[-1]).body_px
+    body_px = float(bodies_px(before[-1:])[0])
     if view is View.DOWN_THE_LINE:
-        out = [grip_px(p)[0] - mid_hip(p)[0] for p in before]
-        return float(np.median(out)) / body_px
+        hips_px = np.array([mid_hip(p)[0] for p in before])
+        return float(np.median(grips_px(before)[:, 0] - hips_px)) / body_px
     back = [p for p in poses if strike.takeaway_ns < p.stamp_ns <= strike.top_ns]
-    home_px = float(np.median([grip_px(p)[0] for p in before]))
-    return (home_px - float(np.median([grip_px(p)[0] for p in back]))) / body_px
+    home_px, back_px = (float(np.median(grips_px(some)[:, 0])) for some in (before, back))
+    return (home_px - back_px) / body_px

@@ -7,7 +7,7 @@ frame -> pose -> hands -> segmentation -> (a strike) -> club -> checkpoints
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from baycue.assemble import SwingMemo, assemble, look
+from baycue.assemble import SwingMemo, assemble, settle
 from baycue.glimpse import Glimpse
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import SwingEvidence
@@ -116,16 +116,22 @@ def score_swing(
 
 
 def look_early(
-    strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan, memo: SwingMemo
+    strike: StrikeSeen,
+    memory: tuple[Glimpse, ...],
+    plan: Plan,
+    memo: SwingMemo,
+    guessed: int = 0,
 ) -> None:
-    """While the club comes down: work out what can be known already, for ``score_swing``.
+    """From the top on: work out what can be known already, for ``score_swing``.
 
-    ``strike``: as far as the swing has come.
+    ``strike``: as far as the swing has come.  ``guessed``: so many glimpses at the end of
+    ``memory`` have a guess for a pose; what hangs on their pictures alone is worked out as if
+    they were the last.
     """
     seen = _of_this_swing(strike, memory, plan)
-    if seen and plan.view is View.FACE_ON:
+    if len(seen) > guessed and plan.view is View.FACE_ON:
         stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
-        look(strike, seen, plan, stance, memo)
+        settle(strike, seen, stance, memo, guessed)
 
 
 def _of_this_swing(

@@ -3,13 +3,21 @@
 from dataclasses import dataclass, field
 from functools import lru_cache
 
+from baycue.club.reading import Evidence, ShaftReading
 from baycue.measures.evidence import SwingEvidence
 from baycue.plan.stance import Handedness, View
 from baycue.pose.sides import stance_in_picture
 from baycue.swing.swing import Checkpoint, CheckpointName, Swing
 from tests.canned_readings import ns, true_times_s
-from tests.canned_swing import BACKSWING_S, canned_swing
-from tests.stick_golfer import Pinhole, StickGolfer, frame_times_s, mirrored, poses_of
+from tests.canned_swing import BACKSWING_S, CannedSwing, canned_swing
+from tests.stick_golfer import (
+    FloatArray,
+    Pinhole,
+    StickGolfer,
+    frame_times_s,
+    mirrored,
+    poses_of,
+)
 
 SIGMA_NS = 2_000_000
 
@@ -19,6 +27,14 @@ def true_checkpoints() -> tuple[Checkpoint, ...]:
     times = {"address": -BACKSWING_S - 0.1, **true_times_s()}
     found = [Checkpoint(CheckpointName(name), ns(t), SIGMA_NS) for name, t in times.items()]
     return tuple(sorted(found, key=lambda c: c.time_ns))
+
+
+def exact_shaft(times_s: FloatArray, swing: CannedSwing) -> tuple[ShaftReading, ...]:
+    """A right reading for every time counted from the top; its sigma is a degree."""
+    return tuple(
+        ShaftReading(k, ns(float(t)), float(swing.shaft_deg(t)), 1.0, 0.0, Evidence.PICTURE)
+        for k, t in enumerate(times_s)
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +60,7 @@ def evidence_of(filmed: Filmed) -> SwingEvidence:
     return SwingEvidence(
         swing=Swing(1, true_checkpoints()),
         poses=poses,
-        shaft=(),
+        shaft=exact_shaft(times, canned_swing()),
         stance=stance,
         view=filmed.view,
         stature_m=filmed.golfer.stature_m,

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from baycue.club.look import Look, look_at
-from baycue.live.desk import Desk, Scoring
+from baycue.live.desk import Desk, Expected, Scoring
 from baycue.live.fill_in import filled_in, settled
 from baycue.live.still import Still
 from baycue.spine import ScoredSwing
@@ -157,3 +157,36 @@ def test_nothing_goes_on_without_a_swing() -> None:
     desk.take(gone_on.shown, PLAN)
     assert gone_on.gone_on is not None
     assert desk.after(gone_on.gone_on) is None
+
+
+@pytest.mark.parametrize("every", [1, 2])
+def test_with_its_picture_there_before_its_pose_less_is_left_and_the_answer_is_the_same(
+    every: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The last frame's picture is what the looks at those just before it wait for."""
+    looked: list[int] = []
+
+    def counted(*given: Any) -> Look:
+        looked.append(given[1])
+        return look_at(*given)
+
+    monkeypatch.setattr("baycue.club.track.look_at", counted)
+    left: list[int] = []
+    for expecting in (True, False):
+        desk = Desk()
+        for step in steps(every):
+            if step.struck and expecting:
+                last = step.shown.glimpse
+                picture = Still(last.frame_index, last.stamp_ns, last.grey)
+                desk.expect(Expected((*step.shown.skipped, picture)))
+                look_to_the_end(desk)
+            looked.clear()
+            desk.take(step.shown, PLAN)
+            if step.struck:
+                scoring = desk.score(step.struck)
+                break
+            look_to_the_end(desk)
+        left.append(len(looked))
+        assert swing_of(scoring).verdict == swing_of(scored(Desk(), every)).verdict
+    expected, unexpected = left
+    assert expected < unexpected

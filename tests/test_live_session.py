@@ -22,7 +22,8 @@ from baycue.cues.tones import Tone
 from baycue.errors import OutputError
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode, feedback_mode
-from baycue.live.session import Session, TargetSet
+from baycue.live.plans import TargetSet
+from baycue.live.session import Session
 from baycue.live.set_up import SetUpCheck
 from baycue.live.view import LiveView, Stage
 from baycue.plan.load import load_plan

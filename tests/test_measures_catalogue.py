@@ -154,6 +154,7 @@ def test_a_later_clock_measures_the_same(name: str) -> None:
     late = replace(
         early,
         poses=tuple(replace(p, stamp_ns=p.stamp_ns + by_ns) for p in early.poses),
+        shaft=tuple(replace(r, stamp_ns=r.stamp_ns + by_ns) for r in early.shaft),
         swing=Swing(
             1, tuple(replace(c, time_ns=c.time_ns + by_ns) for c in early.swing.checkpoints)
         ),

@@ -9,7 +9,7 @@ from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Measurement, NotMeasuredError, Unit
 from baycue.measures.take import take
-from baycue.measures.track import Frames, Smooth, Track, frames
+from baycue.measures.track import Frames, Smooth, Sum, Track, frames
 from baycue.measures.when import Extreme, When
 from baycue.plan.stance import View
 from baycue.swing.curve import Curve
@@ -72,6 +72,31 @@ def test_at_address_it_is_the_middle_over_the_time_of_standing_still() -> None:
     values = np.zeros(len(EVIDENCE.poses))
     values[8] = 1.0
     assert take(EVIDENCE, Track(course(values), 0.0), When(ADDRESS, ADDRESS)).value == 0.0
+
+
+def test_a_turned_body_is_less_sure_at_the_top_and_not_from_p6_on() -> None:
+    flat = Track(course(np.zeros(len(EVIDENCE.poses))), each_sigma=0.003, turned_sigma=0.04)
+    top, p5, p6, impact = (
+        take(EVIDENCE, flat, When(name, name)).sigma
+        for name in (TOP, CheckpointName.P5, P6, IMPACT)
+    )
+    assert top == pytest.approx(np.hypot(0.003, 0.04))
+    assert 0.5 * top < p5 < top
+    assert (p6, impact) == pytest.approx((0.003, 0.003))
+
+
+def test_where_the_quantity_tells_the_moment_the_moments_spread_is_not_added() -> None:
+    told = replace(RAMP, told_by={P6: 0.007})
+    assert take(EVIDENCE, told, When(P6, P6)).sigma == pytest.approx(0.007)
+    impact = When(IMPACT, IMPACT)
+    assert take(EVIDENCE, told, impact) == take(EVIDENCE, RAMP, impact)
+
+
+def test_courses_add_up_with_their_weights() -> None:
+    ramp, flat = course(0.4 * since_top_s()), course(np.full(len(EVIDENCE.poses), 0.1))
+    got = take(EVIDENCE, Track(Sum(((1.0, ramp), (-2.0, flat))), 0.0), When(P6, P6))
+    assert got.value == pytest.approx(0.4 * true_times_s()["P6"] - 0.2, abs=1e-6)
+    assert got.sigma == pytest.approx(0.4 * TIMING_S, rel=1e-3)
 
 
 HUMP_AT_S = 0.12

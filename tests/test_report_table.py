@@ -1,9 +1,11 @@
 """The table as a terminal of 80 columns shows it."""
 
 import io
+from dataclasses import replace
 
 from rich.console import Console
 
+from baycue.measures.measurement import Measurement, Unit
 from baycue.plan.target import Target
 from baycue.report.table import swing_table
 from baycue.report.words import IN_WORDS, asked_and_margin
@@ -71,3 +73,17 @@ def test_a_margin_between_two_bounds_names_the_end_it_counts_from() -> None:
         Target.model_validate(over), type(measured)("tempo", 4.0, 0.1, measured.unit)
     )
     assert asked_and_margin(judged) == "asked: between 2.50 and 3.50;\n0.50 over the high end"
+
+
+def test_a_measure_that_one_camera_cannot_be_trusted_with_says_so() -> None:
+    asked = Target.model_validate(
+        {"measure": "elbow separation", "at": "P6", "at_most": "30 cm", "watch_only": "true"}
+    )
+    measured = Measurement("elbow separation", 0.25, 0.03, Unit.METRE)
+    scored = scored_swing()
+    answered = (*scored.verdict.targets, judge_target(asked, measured))
+    text = io.StringIO()
+    doubted = replace(scored, verdict=replace(scored.verdict, targets=answered))
+    Console(file=text, width=200).print(swing_table(doubted))
+    assert "Do not trust elbow separation from one camera: elbows apart" in text.getvalue()
+    assert not any("Do not trust" in line for line in printed())

@@ -117,6 +117,8 @@ def test_p8_comes_with_the_pictures_that_show_it() -> None:
 def test_a_plan_that_asks_for_p8_waits_for_it() -> None:
     asking = plan_with("  - {measure: knee past ankle, at: P8, at_least: 1 cm}\n")
     assert look_ahead_ns(asking) == LOOK_THROUGH_NS > look_ahead_ns(plan_with())
+    span = plan_with("  - {measure: head rise, largest_between: [top, P8], at_most: 1 cm}\n")
+    assert look_ahead_ns(span) == LOOK_THROUGH_NS
 
 
 @pytest.mark.parametrize("fps", [30, 60])

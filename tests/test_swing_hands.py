@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from baycue.pose.pose import Landmark, Pose
 from baycue.pose.sides import Stance
 from baycue.swing.arms import direction_deg, lead_arm_deg
-from baycue.swing.hands import grip_px, hand_sample, middle_px
+from baycue.swing.hands import bodies_px, grip_px, grips_px, hand_sample, hand_track, middle_px
 from baycue.swing.segment import StrikeSeen
 from baycue.swing.takeaway import takeaway_s
 from tests.canned_swing import BACKSWING_S, CannedSwing, canned_swing, minimum_jerk
@@ -76,6 +76,16 @@ def test_the_grip_lies_beyond_the_fingers_as_seen_from_the_wrists() -> None:
 def test_the_middle_of_some_landmarks() -> None:
     pose = pose_with(left_hip=(10, 20), right_hip=(20, 40))
     assert middle_px(pose, Landmark.LEFT_HIP, Landmark.RIGHT_HIP) == pytest.approx([15, 30])
+
+
+def test_many_poses_at_once_are_read_as_one_by_one() -> None:
+    poses = [pose_with(left_wrist=(k, 2 * k), right_hip=(30, 40 + k)) for k in range(5)]
+    track, samples = hand_track(poses), [hand_sample(p) for p in poses]
+    assert list(track.stamps_ns) == [s.stamp_ns for s in samples]
+    assert grips_px(poses) == pytest.approx(np.array([s.hands_px for s in samples]))
+    assert track.hands_px == pytest.approx(grips_px(poses))
+    assert track.body_px == pytest.approx([s.body_px for s in samples])
+    assert bodies_px(poses) == pytest.approx(track.body_px)
 
 
 STANDING = {

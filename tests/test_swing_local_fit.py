@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.signal import savgol_coeffs
 
-from baycue.swing.local_fit import fit_at, fit_weights
+from baycue.swing.local_fit import fit_at, fit_over, fit_weights
 
 STEP_S = 1 / 30
 
@@ -82,3 +82,18 @@ def test_sigma_is_what_the_fit_is_wrong_by() -> None:
     wrong_by = np.std([f.value - truth for f in fits])
     told = np.sqrt(np.mean([f.sigma**2 for f in fits]))
     assert wrong_by / told == pytest.approx(1.0, abs=0.12)
+
+
+@pytest.mark.parametrize("degree", [1, 2])
+@pytest.mark.parametrize("fps", [24.0, 60.0])
+def test_many_moments_at_once_are_as_one_by_one(degree: int, fps: float) -> None:
+    """Uneven frames, moments at the ends too, where windows are short."""
+    rng = np.random.default_rng(4)
+    times = np.sort(np.arange(0, 1, 1 / fps) + rng.uniform(0, 0.3 / fps, round(fps)))
+    values, moments = rng.normal(size=len(times)), np.linspace(-0.05, 1.05, 40)
+    together = fit_over(times, values, moments, 0.07, degree)
+    for k, moment in enumerate(moments):
+        alone = fit_at(times, values, float(moment), 0.07, degree)
+        assert together.values[k] == pytest.approx(alone.value, abs=1e-8)
+        assert together.rates[k] == pytest.approx(alone.rate_per_s, abs=1e-6)
+        assert together.sigmas[k] == pytest.approx(alone.sigma, abs=1e-8)

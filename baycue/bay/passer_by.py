@@ -45,8 +45,8 @@ def beside_the_golfer(
     usual = _bodies([poses[k] for k in picks], greys[0].shape, shrink, body_px)
     areas = []
     for k in picks:
-        new = np.abs(greys[k].astype(np.float32) - background.picture)
-        changed = (new > max(_FLICKERS * background.flicker, _LEAST_GREY)).astype(np.uint8)
+        new = cv2.absdiff(greys[k], background.picture)
+        changed = (new > max(_FLICKERS * background.flicker, _LEAST_GREY)).view(np.uint8)
         own = usual | _arms_and_club(poses[k], shaft[k], stance, greys[0].shape, shrink, body_px)
         seen = changed & _around(poses[k], greys[0].shape, shrink, body_px) & (1 - own)
         cleared = cv2.morphologyEx(seen, cv2.MORPH_OPEN, np.ones((_SPECK_PX, _SPECK_PX), np.uint8))

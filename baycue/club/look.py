@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from baycue.club.background import FloatPicture, difference, passing_difference
 from baycue.club.evidence import angular_evidence
@@ -25,7 +26,7 @@ class Look:
 
 
 def look_at(scene: ClubScene, k: int, around: tuple[int, ...], seen: Surroundings) -> Look:
-    """Look at frame ``k``; ``around`` as ``moments_around`` gives it.
+    """Look at frame ``k``; ``around``: its ``moments_around``.
 
     Where the club is fast, only what passes by counts.
     """
@@ -50,10 +51,30 @@ def _about(
     return (slice(corner[1], end[1]), slice(corner[0], end[0])), hands_px - corner
 
 
-def moments_around(scene: ClubScene, k: int) -> tuple[int, ...]:
-    """Frames some hundredths of a second before and after, if the club is fast in frame ``k``."""
-    if scene.turning[k] <= 0 or scene.arm_rate_deg_s[k] < _FAST_ARM_DEG_S:
-        return ()
-    gaps_ns = np.array(scene.stamps_ns) - scene.stamps_ns[k]
-    wanted = sorted({int(np.argmin(np.abs(gaps_ns - gap))) for gap in _AROUND_NS})
-    return tuple(i for i in wanted if abs(gaps_ns[i]) >= _NEAREST_NS)
+def moments_around(scene: ClubScene) -> list[tuple[int, ...]]:
+    """For each frame those some hundredths of a second before and after, if its club is fast."""
+    stamps_ns = np.array(scene.stamps_ns)
+    gaps_ns = stamps_ns[None, :] - stamps_ns[:, None]
+    nearest = [np.abs(gaps_ns - gap).argmin(axis=1) for gap in _AROUND_NS]
+    return [
+        tuple(int(i) for i in sorted({*wanted}) if abs(gaps_ns[k, i]) >= _NEAREST_NS)
+        if fast
+        else ()
+        for k, (fast, *wanted) in enumerate(zip(_is_fast(scene), *nearest, strict=True))
+    ]
+
+
+def settled_count(scene: ClubScene) -> int:
+    """So many frames, from the first, look the same whatever comes after the last.
+
+    None as long as the club is about the top, for the bay is known from the way back.
+    """
+    if not (scene.turning > 0).any():
+        return 0
+    late = np.array(scene.stamps_ns) > scene.stamps_ns[-1] - _AROUND_NS[-1]
+    waiting = np.flatnonzero(late & _is_fast(scene))
+    return int(waiting[0]) if len(waiting) else len(late)
+
+
+def _is_fast(scene: ClubScene) -> NDArray[np.bool_]:
+    return (scene.turning > 0) & (scene.arm_rate_deg_s >= _FAST_ARM_DEG_S)

@@ -11,7 +11,7 @@ from baycue.measures.scale import BODY_SHARE
 from baycue.pose.pose import Pose
 from baycue.pose.sides import LEFT, RIGHT, Stance
 from baycue.swing.arms import lead_arm_deg
-from baycue.swing.hands import grip_px, hand_sample
+from baycue.swing.hands import bodies_px, grips_px
 from baycue.swing.segment import StrikeSeen
 
 SHRINK = 2
@@ -30,7 +30,7 @@ def club_scene(
         stamps_ns=tuple(p.stamp_ns for p in poses),
         frame_indices=tuple(p.frame_index for p in poses),
         greys=greys,
-        hands_px=np.array([grip_px(p) for p in poses]) / SHRINK,
+        hands_px=grips_px(poses) / SHRINK,
         arm_deg=lead_arm_deg(poses, stance),
         body_px=_body_px(poses[: max(int((past_top <= 0).sum()), 1)]),
         turning=(np.sign(past_top) * (np.abs(past_top) > _TOP_SLACK_NS)).astype(np.int8),
@@ -54,7 +54,7 @@ def ball_scene(
 
 
 def _body_px(poses: tuple[Pose, ...]) -> float:
-    return float(np.median([hand_sample(p).body_px for p in poses])) / SHRINK
+    return float(np.median(bodies_px(poses))) / SHRINK
 
 
 def _ground_box_px(pose: Pose, body_px: float, shape: tuple[int, ...]) -> tuple[int, int, int, int]:

@@ -20,12 +20,13 @@ from baycue.ear.microphone import Microphone
 from baycue.errors import BaycueError, OutputError
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
+from baycue.live.plans import TargetSet
 from baycue.live.process_scorer import ProcessScorer
 from baycue.live.screen import BigScreen, NoScreen
-from baycue.live.session import Session, TargetSet
+from baycue.live.session import Session
 from baycue.live.set_up import SetUpCheck
 from baycue.live.silence import Silence
-from baycue.plan.load import load_plan
+from baycue.plan.watch import PlanWatch
 from baycue.pose.landmarker import MediaPipePose
 
 
@@ -48,7 +49,7 @@ class LiveRequest:
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
     """Watch and answer; raises BaycueError with one clear line."""
-    sets = tuple(TargetSet(path.stem, load_plan(path)) for path in request.plans)
+    sets = tuple(_watched(path) for path in request.plans)
     source = live_source(request.source, request.settings)
     with ExitStack() as stack:
         means = _means(request, stack, console)
@@ -62,6 +63,12 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
         _run(session, console)
     _sum_up(session, camera, source, console)
     return session.answers.told
+
+
+def _watched(path: Path) -> TargetSet:
+    """A plan that is read again when the coach saves it; PlanError if it is wrong now."""
+    watch = PlanWatch(path)
+    return TargetSet(path.stem, watch.plan, watch)
 
 
 def _run(session: Session, console: Console) -> None:

@@ -14,7 +14,7 @@ from baycue.plan.load import load_plan
 from baycue.plan.plan import Plan
 from baycue.recording import ScoredRecording, score_recording
 from baycue.report.annotate import annotate_recording
-from baycue.report.document import ScoreDocument, entries, write_document
+from baycue.report.document import score_document, write_document
 from baycue.report.table import swing_table
 
 
@@ -38,7 +38,8 @@ def run_score(request: ScoreRequest, console: Console) -> ScoredRecording:
     scored = _scored(request.recording, plan, console)
     _tell(scored, console)
     if request.json_file:
-        write_document(document(scored, request, plan), request.json_file)
+        document = score_document(request.recording.name, request.plan.name, plan, scored)
+        write_document(document, request.json_file)
         _say(console, f"Scores written to {request.json_file}")
     if scored.swings and not request.silent:
         _cue(scored, request, console)
@@ -64,19 +65,6 @@ def _annotate(scored: ScoredRecording, recording: Path, clip: Path, console: Con
             recording, scored.swings, clip, lambda done: bar.update(task, completed=done)
         )
     _say(console, f"Annotated clip written to {clip}")
-
-
-def document(scored: ScoredRecording, request: ScoreRequest, plan: Plan) -> ScoreDocument:
-    """The scored recording as one document."""
-    return ScoreDocument(
-        recording=request.recording.name,
-        plan=request.plan.name,
-        student=plan.student,
-        frames=scored.frames,
-        dropped_frames=scored.dropped_frames,
-        fps=scored.fps,
-        swings=entries(scored.swings),
-    )
 
 
 def _scored(recording: Path, plan: Plan, console: Console) -> ScoredRecording:

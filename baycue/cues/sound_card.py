@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from baycue.cues.guide_tone import GuideTone, GuideVoice
 from baycue.cues.playback import Cue, Playback
 from baycue.cues.reconnect import Keeper, finishes
 from baycue.cues.sound_device import SoundChoice
@@ -61,6 +62,7 @@ class SoundCardSpeaker:
         self._choice = choice or SoundChoice()
         self._open_output = open_output
         self._playback = Playback(RATE_HZ)
+        self._guide = GuideTone(RATE_HZ, self._choice.volume)
         self._stream: OutputStream | None = None
         self._why_lost = "no sound: not open yet"
         self._beat_ns = self._opened_ns = self._stream_behind_ns = self._asked_ns = 0
@@ -107,8 +109,13 @@ class SoundCardSpeaker:
         due_s = (self._asked_ns - self._stream_behind_ns) * 1e-9 + stream.latency_s
         self._playback.ask(Cue(_at_volume(tone.samples, self._choice.volume), due_s))
 
+    def guide(self, voice: GuideVoice | None) -> None:
+        """Hold a guide tone from now on, or none; a lost device takes it up again when back."""
+        self._guide.voice = voice
+
     def close(self) -> None:
         """Wait for the tone that sounds, then close the stream; never waits for a dead device."""
+        self.guide(None)
         until = time.monotonic() + _LONGEST_TONE_S
         while self._playback.busy and self.is_alive and time.monotonic() < until:
             time.sleep(0.01)
@@ -170,6 +177,7 @@ class SoundCardSpeaker:
         self._stream_behind_ns = now_ns - round(when.called_s * 1e9)
         self._underruns += when.underflow
         first = self._playback.fill(block, when.sounds_s)
+        self._guide.add_to(block)
         if first is not None:
             self._onset = self._onset_at(now_ns, first, when)
 

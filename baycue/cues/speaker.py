@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Protocol
 
+from baycue.cues.guide_tone import GuideVoice
 from baycue.cues.sound_card import SoundCardSpeaker
 from baycue.cues.sound_device import SoundChoice
 from baycue.cues.tones import Tone
@@ -25,6 +26,20 @@ class Speaker(Protocol):
 
     def describe(self) -> str:
         """One line on what was really opened."""
+
+
+class Guide(Protocol):
+    """Something that holds a tone and changes it as a golfer moves."""
+
+    def guide(self, voice: GuideVoice | None) -> None:
+        """Sound this from now on; None is silence.  Returns at once and never fails."""
+
+
+class NoGuide:
+    """Where there is no sound card: the screen alone guides."""
+
+    def guide(self, voice: GuideVoice | None) -> None:
+        """Nothing sounds."""
 
 
 def open_speaker(

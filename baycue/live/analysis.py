@@ -9,7 +9,7 @@ from baycue.bay.board_watch import BoardWatch
 from baycue.capture.frame import Frame
 from baycue.glimpse import Glimpse, glimpses
 from baycue.live.darkroom import Darkroom
-from baycue.live.desk import Shown, Struck
+from baycue.live.desk import Expected, Shown, Struck
 from baycue.live.scorer import Scorer
 from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import GOLFER_STAGE
@@ -19,7 +19,7 @@ from baycue.live.view import Stage
 from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
 from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns
-from baycue.swing.segment import StrikeSeen, SwingEvent, strike_so_far
+from baycue.swing.segment import StrikeSeen, SwingEvent, strike_may_be_told, strike_so_far
 from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
 
 OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming], None]
@@ -88,10 +88,18 @@ class Analysis:
         def kept() -> Iterator[Frame]:
             for frame in self._darkroom.frames():
                 newest[:] = [frame]
+                self._announce(frame)
                 yield frame
 
         for glimpse in glimpses(kept(), self._estimator, self._board):
             yield newest[0], glimpse
+
+    def _announce(self, frame: Frame) -> None:
+        """Tell the scorer of a frame that may complete a swing, before its pose is found."""
+        watch = self._watch
+        if strike_may_be_told(watch.segment, frame.stamp_ns, look_ahead_ns(self.plan)):
+            since_ns = watch.memory[-1].stamp_ns + 1
+            self._scorer.expect(Expected(self._darkroom.stills.between(since_ns, frame.stamp_ns)))
 
     def _take(self, frame: Frame, glimpse: Glimpse) -> None:
         seen_ns = time.monotonic_ns()

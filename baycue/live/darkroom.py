@@ -70,8 +70,8 @@ class Darkroom:
                 last = shot.index
                 frame = self._develop(shot)
                 if frame is not None:
-                    self.newest.put(frame)
                     self.stills.put(still_of(frame))
+                    self.newest.put(frame)
 
     def _develop(self, shot: Shot, count: bool = True) -> Frame | None:
         try:

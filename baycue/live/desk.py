@@ -7,7 +7,7 @@ called away between any two pieces, and what is done stays done.
 import time
 from collections import deque
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from baycue.assemble import SwingMemo, swing_memo
@@ -41,6 +41,16 @@ class Shown:
     skipped: tuple[Still, ...]
     oldest_ns: int
     coming_down: StrikeSeen | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """Stills of the frames since the last glimpse, up to one that may complete the swing.
+
+    Its pose is being looked for; what hangs on the pictures alone can be done meanwhile.
+    """
+
+    stills: tuple[Still, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +95,7 @@ class Desk:
         self._memo: SwingMemo | None = None
         self._early = False
         self._to_look_at: Shown | None = None
+        self._ahead: tuple[Still, ...] = ()
         self._last: _Scored | None = None
 
     @property
@@ -103,6 +114,12 @@ class Desk:
             self._memo = swing_memo(self._before_work)
         self._plan = plan
         self._to_look_at = shown if self._memo else None
+        self._ahead = ()
+
+    def expect(self, expected: Expected) -> None:
+        """The next glimpse may complete the swing."""
+        if self._memo is not None:
+            self._to_look_at, self._ahead = self.shown[-1], expected.stills
 
     def look(self) -> None:
         """Work out what can be known of the swing under way, until overtaken."""
@@ -111,13 +128,20 @@ class Desk:
             return
         self._early = True
         try:
-            memory = [s.glimpse for s in self.shown]
-            filled = self._filled(shown.coming_down, self._plan)
-            look_early(shown.coming_down, settled(filled, memory), self._plan, self._memo)
+            self._look(shown.coming_down, self._plan, self._memo)
         except OvertakenError:
             self._to_look_at = shown
         finally:
             self._early = False
+
+    def _look(self, strike: StrikeSeen, plan: Plan, memo: SwingMemo) -> None:
+        filled = self._filled(strike, plan)
+        known = settled(filled, [s.glimpse for s in self.shown])
+        guesses = (*filled[len(known) :], *_guessed(self.shown[-1].glimpse, self._ahead))
+        if self._ahead and guesses:
+            look_early(strike, (*known, *guesses), plan, memo, len(guesses))
+        else:
+            look_early(strike, known, plan, memo)
 
     def score(self, struck: Struck) -> Scoring:
         """The swing that has just come back to the ball."""
@@ -197,6 +221,21 @@ def impact_frame_ns(
         impact = scored.evidence.swing.at(CheckpointName.IMPACT)
         at_ns = impact.time_ns if impact else at_ns
     return next((g.stamp_ns for g in seen if g.stamp_ns >= at_ns), seen[-1].stamp_ns)
+
+
+def _guessed(last: Glimpse, stills: Sequence[Still]) -> list[Glimpse]:
+    """Glimpses of the frames after the last one, with its pose for a guess."""
+    return [
+        replace(
+            last,
+            frame_index=s.index,
+            stamp_ns=s.stamp_ns,
+            grey=s.grey,
+            pose=last.pose and replace(last.pose, frame_index=s.index, stamp_ns=s.stamp_ns),
+        )
+        for s in stills
+        if s.stamp_ns > last.stamp_ns and s.grey.shape == last.grey.shape
+    ]
 
 
 def _stamp_ns(still: Still) -> int:

@@ -6,7 +6,7 @@ import threading
 from multiprocessing.connection import Connection
 from typing import TypeVar
 
-from baycue.live.desk import Desk, Scoring, Shown, Struck
+from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
 from baycue.live.scoring_process import GoneOn, Message, NewPlan, serve
 from baycue.plan.plan import Plan
 from baycue.spine import FinishedSwing
@@ -48,6 +48,10 @@ class ProcessScorer:
             self._helper.send(NewPlan(plan))
         self._desk.take(shown, plan)
         self._helper.send(shown)
+
+    def expect(self, expected: Expected) -> None:
+        """Send it over."""
+        self._helper.send(expected)
 
     def score(self, struck: Struck) -> Scoring:
         """The other process's answer, or if there is none our own."""

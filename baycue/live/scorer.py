@@ -2,7 +2,7 @@
 
 from typing import Protocol
 
-from baycue.live.desk import Desk, Scoring, Shown, Struck
+from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
 from baycue.plan.plan import Plan
 from baycue.spine import FinishedSwing
 from baycue.swing.segment import FinishSeen, ThroughSeen
@@ -11,12 +11,15 @@ from baycue.swing.segment import FinishSeen, ThroughSeen
 class Scorer(Protocol):
     """Is shown every glimpse, and scores a swing when it has come back to the ball.
 
-    ``follow``, ``score`` and ``after`` are called by the thread that watches, the others by
-    any one other.
+    ``follow``, ``expect``, ``score`` and ``after`` are called by the thread that watches, the
+    others by any one other.
     """
 
     def follow(self, shown: Shown, plan: Plan) -> None:
         """One more glimpse; never waits."""
+
+    def expect(self, expected: Expected) -> None:
+        """The next glimpse may complete a swing; never waits."""
 
     def score(self, struck: Struck) -> Scoring:
         """The swing that the last glimpse shown has completed; waits for the answer."""
@@ -44,6 +47,9 @@ class HereScorer:
     def follow(self, shown: Shown, plan: Plan) -> None:
         """Remember it."""
         self._desk.take(shown, plan)
+
+    def expect(self, expected: Expected) -> None:
+        """All is done at the strike."""
 
     def score(self, struck: Struck) -> Scoring:
         """Do all the work."""

@@ -7,7 +7,7 @@ from multiprocessing.connection import Connection
 
 import cv2
 
-from baycue.live.desk import Desk, Scoring, Shown, Struck
+from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
 from baycue.plan.plan import Plan
 from baycue.spine import FinishedSwing
 from baycue.swing.segment import FinishSeen, ThroughSeen
@@ -27,7 +27,7 @@ class GoneOn:
     event: ThroughSeen | FinishSeen
 
 
-Message = NewPlan | Shown | Struck | GoneOn
+Message = NewPlan | Shown | Expected | Struck | GoneOn
 Reply = Scoring | FinishedSwing
 
 
@@ -66,6 +66,8 @@ class _Server:
         elif isinstance(message, Shown):
             assert self._plan is not None, "a plan comes before all glimpses"
             self._desk.take(message, self._plan)
+        elif isinstance(message, Expected):
+            self._desk.expect(message)
         elif isinstance(message, Struck):
             self._answer(self._desk.score(message))
         else:

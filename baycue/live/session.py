@@ -3,7 +3,6 @@
 import threading
 import time
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from baycue.capture.camera import CameraStatus, LiveCamera
 from baycue.cues.keys import Key
@@ -15,12 +14,12 @@ from baycue.live.camera_news import CameraNews
 from baycue.live.darkroom import Darkroom
 from baycue.live.feedback import FeedbackMode
 from baycue.live.listening import Listener, Listening
+from baycue.live.plans import Plans, TargetSet
 from baycue.live.scorer import HereScorer, Scorer
 from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import shown_stage
 from baycue.live.timing import SwingTiming
 from baycue.live.view import Health, LiveView, Stage
-from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
 from baycue.spine import ScoredSwing, UnscorableSwing
 from baycue.swing.swing import CheckpointName
@@ -28,14 +27,6 @@ from baycue.verdict.verdict import Outcome
 
 _LOOK_S = 0.02
 _FILE_IS_OVER_NS = 1_500_000_000
-
-
-@dataclass(frozen=True, slots=True)
-class TargetSet:
-    """A plan and what the screen calls it."""
-
-    name: str
-    plan: Plan
 
 
 class Session:
@@ -57,13 +48,13 @@ class Session:
         microphone: Listener | None = None,
         scorer: Scorer | None = None,
     ) -> None:
-        self._camera, self._means, self._sets = camera, means, tuple(target_sets)
-        self._set_number, self._news = 0, CameraNews()
+        self._camera, self._means = camera, means
+        self._plans, self._news = Plans(target_sets, means.say), CameraNews()
         self._wake, self._stopping = threading.Event(), threading.Event()
         self.answers = Answers(mode, means)
         self.darkroom = Darkroom(camera.ring)
         self._set_up, self._listening = set_up, Listening(microphone)
-        first, watches = self._sets[0].plan, (board_watch(each.plan) for each in self._sets)
+        first, watches = self._plans.plan, (board_watch(each.plan) for each in target_sets)
         board = next((watch for watch in watches if watch), None)
         self._scorer = scorer or HereScorer()
         self.analysis = Analysis(
@@ -96,6 +87,7 @@ class Session:
         if heard is not None:
             self._means.say(heard.line)
         self._heed_scorer()
+        self._take_saved_plans()
         status = self._camera.status()
         self._tell_of_camera("" if status.ended else status.trouble)
         self._means.screen.show(self._view(status))
@@ -107,6 +99,12 @@ class Session:
             self._means.say(line)
         for swing in self._scorer.finished():
             self.answers.finished(swing.scored)
+
+    def _take_saved_plans(self) -> None:
+        between = self.analysis.stage is not Stage.SWING and not self.analysis.scoring
+        saved = self._plans.look(time.monotonic_ns(), between)
+        if saved is not None:
+            self.analysis.plan = saved
 
     def _tell_of_camera(self, trouble: str) -> None:
         self._news, line = self._news.after(trouble, time.monotonic_ns())
@@ -131,8 +129,7 @@ class Session:
         elif key is Key.REPLAY:
             self.answers.again()
         elif key is Key.NEXT_TARGETS:
-            self._set_number = (self._set_number + 1) % len(self._sets)
-            self.analysis.plan = self._sets[self._set_number].plan
+            self.analysis.plan = self._plans.turn_over()
         elif key is Key.SOUND_CHECK:
             self.answers.sound(Outcome.PASS)
 
@@ -163,7 +160,7 @@ class Session:
             run_of_passes=standing.tally.run_of_passes,
             passes=standing.tally.passes,
             balls=standing.tally.balls,
-            plan_name=self._sets[self._set_number].name,
+            plan_name=self._plans.name,
             notice=self._notice(status, stage, standing),
             health=self._health(status, standing.sound_lost),
             set_up=checking.report if checking else None,
@@ -176,6 +173,9 @@ class Session:
             return "Go on as it is: press A."
         if standing.waits:
             return "The answer is ready: press A."
+        plans = self._plans.notice(time.monotonic_ns())
+        if plans is not None:
+            return plans
         return self._listening.words if stage is Stage.VERDICT else None
 
     def _health(self, status: CameraStatus, sound_lost: str | None) -> Health:

@@ -90,7 +90,8 @@ class SwingEvidence:
 
     def track_px(self, *landmarks: Landmark) -> FloatArray:
         """The mean of some landmarks through the swing, (N, 2)."""
-        return np.array([p.pixels[list(landmarks)].mean(axis=0) for p in self.poses])
+        places = np.array([p.pixels for p in self.poses])[:, landmarks]
+        return np.asarray(places.mean(axis=1))
 
     def track_world_m(self, landmark: Landmark) -> FloatArray:
         """One landmark in the pose model's own metres, (N, 3)."""

@@ -14,6 +14,8 @@ from baycue.plan.stance import View
 from baycue.pose.pose import Landmark, Pose
 
 _HALF_WIDTH_S, _DEGREE = 0.05, 1
+_TURNED_M = 0.010
+"""Set on the bench's development swings (seed 2)."""
 _PACE = Pace(fastest=1.0, slack=0.03)
 _EARS = (Landmark.LEFT_EAR, Landmark.RIGHT_EAR)
 
@@ -27,6 +29,7 @@ def _track(evidence: SwingEvidence) -> Track:
         # The calibration's sigma is a rise's, from one moment to another.
         each_sigma=HEAD.sigma_m / float(np.sqrt(2)),
         sigma_share=scale.sigma_share,
+        turned_sigma=_TURNED_M,
         gain=HEAD.gain,
     )
 

@@ -15,6 +15,8 @@ from baycue.measures.track import Frames, Track
 from baycue.plan.stance import View
 
 _HALF_WIDTH_S, _DEGREE = 0.07, 2
+_TURNED_M = 0.020
+"""Set on the bench's development swings (seed 2)."""
 _PACE = Pace(fastest=2.5, slack=0.05)
 _KNEE_ABOVE_ANKLE_SHARE = 0.285 - 0.039
 """Of stature (Drillis and Contini 1966); a camera that leans moves the knee over the ankle by
@@ -37,6 +39,7 @@ def _track(evidence: SwingEvidence) -> Track:
     return Track(
         Frames(evidence.times_s, values_m, kept, _HALF_WIDTH_S, _DEGREE),
         each_sigma=KNEE.sigma_m,
+        turned_sigma=_TURNED_M,
         shared_sigma=float(np.linalg.norm(shared)),
         sigma_share=scale.sigma_share,
     )

@@ -147,7 +147,7 @@ def _together(body: Told, ruler: Told) -> Told:
 
 def px_per_m_by_body(poses: Sequence[Pose], stature_m: float) -> float:
     """What stature and poses tell."""
-    model_body = float(np.median([_body_in_model_metres(p) for p in poses]))
+    model_body = float(np.median(_body_in_model_metres(poses)))
     return _px_per_model_metre(poses) * model_body / (BODY_SHARE * stature_m)
 
 
@@ -159,25 +159,22 @@ def address_poses(evidence: SwingEvidence) -> tuple[Pose, ...]:
 
 
 def _px_per_model_metre(poses: Sequence[Pose]) -> float:
-    return float(np.median([_one_px_per_model_metre(p) for p in poses]))
-
-
-def _one_px_per_model_metre(pose: Pose) -> float:
     joints = [*_leg(LEFT), *_leg(RIGHT), LEFT.shoulder, RIGHT.shoulder]
-    model, seen = pose.world_m[joints, :2], pose.pixels[joints]
-    model, seen = model - model.mean(axis=0), seen - seen.mean(axis=0)
-    return float((model * seen).sum() / (model * model).sum())
+    model = np.stack([p.world_m for p in poses])[:, joints, :2]
+    seen = np.stack([p.pixels for p in poses])[:, joints]
+    model, seen = (each - each.mean(axis=1, keepdims=True) for each in (model, seen))
+    return float(np.median((model * seen).sum(axis=(1, 2)) / (model * model).sum(axis=(1, 2))))
 
 
 def _leg(side: Side) -> tuple[Landmark, Landmark, Landmark]:
     return side.hip, side.knee, side.ankle
 
 
-def _body_in_model_metres(pose: Pose) -> float:
-    legs = [
-        float(np.linalg.norm(np.diff(pose.world_m[list(_leg(side))], axis=0), axis=1).sum())
-        for side in (LEFT, RIGHT)
-    ]
-    shoulders = pose.world_m[[LEFT.shoulder, RIGHT.shoulder]].mean(axis=0)
-    hips = pose.world_m[[LEFT.hip, RIGHT.hip]].mean(axis=0)
-    return float(np.mean(legs)) + float(np.linalg.norm(shoulders - hips))
+def _body_in_model_metres(poses: Sequence[Pose]) -> FloatArray:
+    """Legs and trunk of each pose, (N,)."""
+    world_m = np.stack([p.world_m for p in poses])
+    parts = [np.diff(world_m[:, _leg(side)], axis=1) for side in (LEFT, RIGHT)]
+    legs = [np.linalg.norm(part, axis=2).sum(axis=1) for part in parts]
+    shoulders = world_m[:, [LEFT.shoulder, RIGHT.shoulder]].mean(axis=1)
+    hips = world_m[:, [LEFT.hip, RIGHT.hip]].mean(axis=1)
+    return np.asarray(np.mean(legs, axis=0) + np.linalg.norm(shoulders - hips, axis=1))

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.measures.measurement import NotMeasuredError
-from baycue.swing.local_fit import FittedValue, fit_at
+from baycue.swing.local_fit import FittedValue, FittedValues, fit_at, fit_over
 
 FloatArray = NDArray[np.float64]
 
@@ -55,6 +55,23 @@ def fit_steady(
     degree: int,
 ) -> FittedValue:
     """``fit_at`` over the kept frames; NotMeasuredError if none is near ``at_s``."""
-    if not (np.abs(times_s[kept] - at_s) <= _NEAR_S).any():
-        raise NotMeasuredError("the body was lost there, as when somebody walks by behind")
+    _refuse_lost(times_s[kept], np.array([at_s]))
     return fit_at(times_s[kept], values_m[kept], at_s, half_width_s, degree)
+
+
+def fit_steady_over(
+    times_s: FloatArray,
+    values_m: FloatArray,
+    kept: NDArray[np.bool_],
+    at_s: FloatArray,
+    half_width_s: float,
+    degree: int,
+) -> FittedValues:
+    """The same at each of ``at_s`` (M,)."""
+    _refuse_lost(times_s[kept], at_s)
+    return fit_over(times_s[kept], values_m[kept], at_s, half_width_s, degree)
+
+
+def _refuse_lost(kept_s: FloatArray, at_s: FloatArray) -> None:
+    if (np.abs(kept_s - at_s[:, None]).min(axis=1) > _NEAR_S).any():
+        raise NotMeasuredError("the body was lost there, as when somebody walks by behind")

@@ -15,6 +15,17 @@ from baycue.measures.when import Extreme, When, checkpoint_of
 from baycue.swing.local_fit import FittedValue
 from baycue.swing.swing import Checkpoint, CheckpointName
 
+_LOOKS_A_MEMORY = 4
+_TURNED = {
+    CheckpointName.TAKEAWAY: 0.0,
+    CheckpointName.P3: 0.6,
+    CheckpointName.TOP: 1.0,
+    CheckpointName.P5: 0.6,
+    CheckpointName.P6: 0.0,
+    CheckpointName.IMPACT: 0.0,
+}
+"""How the pose model's errors grow and shrink, on the bench's development swings (seed 2)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Taken:
@@ -26,11 +37,16 @@ class Taken:
 
 @dataclass(frozen=True, slots=True)
 class _Seen:
-    """A track's value at a checkpoint; ``timing``: what the checkpoint's spread makes of it."""
+    """A track's value at a checkpoint.
+
+    ``timing``: what the checkpoint's spread makes of it; ``each``: what it may be off by
+    besides.
+    """
 
     value: float
     noise: float
     timing: float
+    each: float
 
 
 def take(evidence: SwingEvidence, track: Track, when: When) -> Taken:
@@ -47,17 +63,16 @@ def _at(evidence: SwingEvidence, track: Track, at: Checkpoint) -> Taken:
     seen = _seen(evidence, track, at)
     return _taken(
         seen.value,
-        [seen.noise, seen.timing, _each(evidence, track), track.shared_sigma],
+        [seen.noise, seen.timing, seen.each, track.shared_sigma],
         track,
     )
 
 
 def _change(evidence: SwingEvidence, track: Track, start: Checkpoint, end: Checkpoint) -> Taken:
     before, after = _seen(evidence, track, start), _seen(evidence, track, end)
-    each = _each(evidence, track)
     return _taken(
         after.value - before.value,
-        [before.noise, before.timing, after.noise, after.timing, each, each],
+        [before.noise, before.timing, after.noise, after.timing, before.each, after.each],
         track,
     )
 
@@ -69,8 +84,8 @@ def _over_span(evidence: SwingEvidence, track: Track, when: When, extreme: Extre
     zero = origin.value if origin else 0.0
     sign = _sign(extreme, span.values - zero)
     found = largest_of(span.times_s, sign * span.values, span.noises, track.course.memory_s)
-    each = _each(evidence, track)
-    besides = [track.shared_sigma] if origin is None else [origin.noise, origin.timing, each]
+    each = _each(evidence, track, float(span.times_s[found.index]))
+    besides = [origin.noise, origin.timing, origin.each] if origin else [track.shared_sigma]
     ends = {0: start, len(span.times_s) - 1: end}
     timing = _timing(span.rates[found.index], ends.get(found.index))
     return _taken(sign * found.value - zero, [found.sigma, timing, each, *besides], track)
@@ -88,17 +103,24 @@ class _Span:
 
 def _span(evidence: SwingEvidence, track: Track, start: Checkpoint, end: Checkpoint) -> _Span:
     from_s, to_s = start.time_ns * 1e-9, end.time_ns * 1e-9
-    times = track.course.times_s
-    inner = times[(times > from_s) & (times < to_s)]
-    fits = [track.course.at(float(t)) for t in inner]
+    inner = _inner(track, from_s, to_s)
     first, last = _fitted(evidence, track, start), _fitted(evidence, track, end)
-    all_fits = [first, *fits, last]
+    fits = track.course.over(inner)
     return _Span(
         np.array([from_s, *inner, to_s]),
-        np.array([f.value for f in all_fits]),
-        np.array([f.rate_per_s for f in all_fits]),
-        np.array([f.sigma for f in all_fits]),
+        np.array([first.value, *fits.values, last.value]),
+        np.array([first.rate_per_s, *fits.rates, last.rate_per_s]),
+        np.array([first.sigma, *fits.sigmas, last.sigma]),
     )
+
+
+def _inner(track: Track, from_s: float, to_s: float) -> FloatArray:
+    """The track's moments between two, no closer than its smoothing can tell apart."""
+    times = track.course.times_s
+    times = times[(times > from_s) & (times < to_s)]
+    step_s = track.course.memory_s / _LOOKS_A_MEMORY
+    looks = np.floor((times - from_s) / step_s)
+    return times[np.flatnonzero(np.diff(looks, prepend=-1.0))]
 
 
 def _sign(extreme: Extreme, values: FloatArray) -> float:
@@ -109,8 +131,10 @@ def _sign(extreme: Extreme, values: FloatArray) -> float:
 
 
 def _seen(evidence: SwingEvidence, track: Track, at: Checkpoint) -> _Seen:
-    fitted = _fitted(evidence, track, at)
-    return _Seen(fitted.value, fitted.sigma, _timing(fitted.rate_per_s, at))
+    fitted, each = _fitted(evidence, track, at), _each(evidence, track, at.time_ns * 1e-9)
+    if at.name in track.told_by:
+        return _Seen(fitted.value, track.told_by[at.name], 0.0, each)
+    return _Seen(fitted.value, fitted.sigma, _timing(fitted.rate_per_s, at), each)
 
 
 def _fitted(evidence: SwingEvidence, track: Track, at: Checkpoint) -> FittedValue:
@@ -125,8 +149,18 @@ def _timing(rate_per_s: float, at: Checkpoint | None) -> float:
     return float(rate_per_s) * at.sigma_ns * 1e-9 if at else 0.0
 
 
-def _each(evidence: SwingEvidence, track: Track) -> float:
-    return track.each_sigma * evidence.company_factor
+def _each(evidence: SwingEvidence, track: Track, time_s: float) -> float:
+    turned = track.turned_sigma * turned_share(evidence, time_s)
+    return float(np.hypot(track.each_sigma, turned)) * evidence.company_factor
+
+
+def turned_share(evidence: SwingEvidence, time_s: float) -> float:
+    """How much of its greatest turn the body has, roughly: 1 at the top, 0 from P6 on."""
+    found = [c for c in evidence.swing.checkpoints if c.name in _TURNED]
+    if not found:
+        return 1.0
+    times = [c.time_ns * 1e-9 for c in found]
+    return float(np.interp(time_s, times, [_TURNED[c.name] for c in found]))
 
 
 def _taken(value: float, sigmas: list[float], track: Track) -> Taken:

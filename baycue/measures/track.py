@@ -1,14 +1,16 @@
 """A quantity at each moment of a swing, from which a measure is taken."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Protocol
 
 import numpy as np
 
 from baycue.measures.evidence import FloatArray, SwingEvidence
-from baycue.measures.steady import Pace, fit_steady
+from baycue.measures.steady import Pace, fit_steady, fit_steady_over
 from baycue.swing.curve import Curve
-from baycue.swing.local_fit import FittedValue
+from baycue.swing.local_fit import FittedValue, FittedValues
+from baycue.swing.swing import CheckpointName
 
 _PARABOLA = 2
 _CURVE_MEMORY_S = 0.04
@@ -28,6 +30,9 @@ class Course(Protocol):
 
     def at(self, time_s: float) -> FittedValue:
         """Value, rate and the one-sigma that the noise gives; NotMeasuredError if it was lost."""
+
+    def over(self, times_s: FloatArray) -> FittedValues:
+        """The same at each of (M,) moments."""
 
     def still(self, until_s: float) -> FittedValue:
         """The value while the golfer stood at address, up to ``until_s``."""
@@ -60,6 +65,12 @@ class Frames:
             self.times_s, self.values, self.kept, time_s, self.half_width_s, self.degree
         )
 
+    def over(self, times_s: FloatArray) -> FittedValues:
+        """The polynomials of all of them."""
+        return fit_steady_over(
+            self.times_s, self.values, self.kept, times_s, self.half_width_s, self.degree
+        )
+
     def still(self, until_s: float) -> FittedValue:
         """The median over all frames up to then, at least one."""
         count = max(int(np.searchsorted(self.times_s, until_s, side="right")), 1)
@@ -90,6 +101,12 @@ class Smooth:
         curve = self.curve
         return FittedValue(curve.value_at(time_s), curve.rate_at(time_s), curve.sigma_at(time_s))
 
+    def over(self, times_s: FloatArray) -> FittedValues:
+        """The curve there, between its own moments by straight line."""
+        curve = self.curve
+        known = (curve.values, curve.rates, curve.sigmas)
+        return FittedValues(*(np.interp(times_s, curve.times_s, each) for each in known))
+
     def still(self, until_s: float) -> FittedValue:
         """The median up to then; moments of one curve share their errors, so no less unsure."""
         count = max(int(np.searchsorted(self.times_s, until_s, side="right")), 1)
@@ -100,11 +117,63 @@ class Smooth:
 
 
 @dataclass(frozen=True, slots=True)
+class Sum:
+    """Courses added up, each times a weight; their noises are independent.
+
+    The first part's moments are the sum's.
+    """
+
+    parts: tuple[tuple[float, Course], ...]
+
+    @property
+    def times_s(self) -> FloatArray:
+        """The first part's."""
+        return self.parts[0][1].times_s
+
+    @property
+    def memory_s(self) -> float:
+        """The shortest of all: what is independent sooner makes more of a largest value."""
+        return min(course.memory_s for _, course in self.parts)
+
+    def at(self, time_s: float) -> FittedValue:
+        """All parts there."""
+        return self._added([course.at(time_s) for _, course in self.parts])
+
+    def over(self, times_s: FloatArray) -> FittedValues:
+        """All parts there."""
+        fits = [course.over(times_s) for _, course in self.parts]
+        return FittedValues(
+            self._weights @ np.array([f.values for f in fits]),
+            self._weights @ np.array([f.rates for f in fits]),
+            np.linalg.norm(self._weights[:, None] * [f.sigmas for f in fits], axis=0),
+        )
+
+    def still(self, until_s: float) -> FittedValue:
+        """All parts while the golfer stood at address."""
+        return self._added([course.still(until_s) for _, course in self.parts])
+
+    @property
+    def _weights(self) -> FloatArray:
+        return np.array([weight for weight, _ in self.parts])
+
+    def _added(self, fits: list[FittedValue]) -> FittedValue:
+        return FittedValue(
+            float(self._weights @ [f.value for f in fits]),
+            float(self._weights @ [f.rate_per_s for f in fits]),
+            float(np.linalg.norm(self._weights * [f.sigma for f in fits])),
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class Track:
     """A course, and what it may be off by besides the noise that shows in it.
 
-    ``each_sigma``: by how much at each moment by itself.  ``shared_sigma``: by how much at
-    all moments alike, which cancels in a change.  ``sigma_share``: of the value itself; for a
+    ``each_sigma``: by how much at each moment by itself.  ``turned_sigma``: by how much more
+    at the top, where the body is turned from the camera and the pose model least sure of it;
+    less before and after.  ``shared_sigma``: by how much at all moments alike, which cancels
+    in a change.  ``told_by``: the noise at checkpoints that are where they are because the
+    quantity is what it is, as the shaft's angle is at shaft parallel: the moment's own spread
+    would count it twice.  ``sigma_share``: of the value itself; for a
     length the scale's.  All one-sigma.  ``gain``: what the value, not its noise, is multiplied
     by; for a calibration that leaves the spread on the wide side.
     """
@@ -113,7 +182,9 @@ class Track:
     each_sigma: float
     shared_sigma: float = 0.0
     sigma_share: float = 0.0
+    turned_sigma: float = 0.0
     gain: float = 1.0
+    told_by: Mapping[CheckpointName, float] = field(default_factory=dict)
 
 
 def frames(

@@ -1,5 +1,6 @@
 """The kinds of value a plan key may hold, each with its own check and plain error text."""
 
+from collections.abc import Callable
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, PlainValidator, WithJsonSchema
@@ -9,7 +10,7 @@ from baycue.measures.measurement import Unit
 from baycue.plan.camera_facts import Lens, ScaleBy
 from baycue.plan.stance import Handedness, View
 from baycue.plan.units import Quantity, parse_quantity, signs
-from baycue.plan.words import check_order, choose, choose_checkpoint, refuse
+from baycue.plan.words import check_order, checkpoint_words, choose, choose_checkpoint, refuse
 from baycue.swing.swing import CheckpointName
 
 _LONGEST_TEXT = 500
@@ -17,7 +18,8 @@ _LONGEST_NAME = 60
 _YES_NO = {"true": True, "yes": True, "false": False, "no": False}
 
 
-def _scalar(value: object) -> str:
+def one_value(value: object) -> str:
+    """The text of one value; ValueError for a list, a mapping or nothing."""
     if isinstance(value, dict | list):
         raise ValueError("must be one value, not a list or a mapping")
     text = str(value).strip()
@@ -27,35 +29,35 @@ def _scalar(value: object) -> str:
 
 
 def _text(value: object) -> str:
-    text = _scalar(value)
+    text = one_value(value)
     if len(text) > _LONGEST_TEXT:
         raise ValueError(f"has {len(text)} characters; allowed: at most {_LONGEST_TEXT}")
     return text
 
 
 def _short_text(value: object) -> str:
-    text = _scalar(value)
+    text = one_value(value)
     if len(text) > _LONGEST_NAME or not text.isprintable():
         raise ValueError(f"must be one line of at most {_LONGEST_NAME} printable characters")
     return text
 
 
 def _yes_no(value: object) -> bool:
-    text = _scalar(value).lower()
+    text = one_value(value).lower()
     if text not in _YES_NO:
         raise refuse(str(value), "answer", ("true", "false"))
     return _YES_NO[text]
 
 
 def _measure_name(value: object) -> str:
-    name = " ".join(_scalar(value).lower().split())
+    name = " ".join(one_value(value).lower().split())
     if measure_named(name) is None:
         raise refuse(str(value), "measure", (m.name for m in measures()))
     return name
 
 
 def _quantity(value: object) -> Quantity:
-    return value if isinstance(value, Quantity) else parse_quantity(_scalar(value))
+    return value if isinstance(value, Quantity) else parse_quantity(one_value(value))
 
 
 def _held_in(value: object, unit: Unit, example: str) -> Quantity:
@@ -103,7 +105,7 @@ def _check_line(value: object) -> Quantity:
 
 def _band(value: object) -> float:
     try:
-        band = float(_scalar(value))
+        band = float(one_value(value))
     except ValueError as error:
         raise ValueError(f'"{value}" is not a number of sigmas, such as 1.5') from error
     if not 0 < band <= 10:
@@ -127,14 +129,24 @@ def _span(value: object) -> tuple[CheckpointName, CheckpointName]:
     if not isinstance(value, list | tuple) or len(value) != 2:
         raise ValueError("must be a list of two checkpoints, such as [top, impact]")
     start, end = (
-        v if isinstance(v, CheckpointName) else choose_checkpoint(_scalar(v)) for v in value
+        v if isinstance(v, CheckpointName) else choose_checkpoint(one_value(v)) for v in value
     )
     check_order(start, end)
     return start, end
 
 
 def _enum(choose_one: Any, kind: type) -> BeforeValidator:
-    return BeforeValidator(lambda v: v if isinstance(v, kind) else choose_one(_scalar(v)))
+    return BeforeValidator(lambda v: v if isinstance(v, kind) else choose_one(one_value(v)))
+
+
+class _OneOf:
+    """The words that editors offer and accept; asked for when a schema is made."""
+
+    def __init__(self, words: Callable[[], list[str]]) -> None:
+        self._words = words
+
+    def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, Any]:
+        return {"type": "string", "enum": self._words()}
 
 
 _LENGTH = {"type": "string", "examples": ["178 cm", "1.78 m", "5 ft 10 in"]}
@@ -145,7 +157,7 @@ _CHECK_LINE = {"type": "string", "examples": ["100 mm"]}
 _BOUND = {"type": ["string", "number"], "examples": ["5 cm", "30 deg", 3.0]}
 _CHECKPOINTS = {
     "type": "array",
-    "items": {"type": "string", "examples": ["address", "top", "P6", "impact"]},
+    "items": {"type": "string", "enum": checkpoint_words()},
     "minItems": 2,
     "maxItems": 2,
 }
@@ -155,7 +167,9 @@ _POSITIVE = {"type": "number", "exclusiveMinimum": 0, "maximum": 10}
 Text = Annotated[str, BeforeValidator(_text)]
 ShortText = Annotated[str, BeforeValidator(_short_text)]
 YesNo = Annotated[bool, BeforeValidator(_yes_no)]
-MeasureName = Annotated[str, BeforeValidator(_measure_name)]
+MeasureName = Annotated[
+    str, BeforeValidator(_measure_name), _OneOf(lambda: [m.name for m in measures()])
+]
 Stature = Annotated[Quantity, PlainValidator(_stature), WithJsonSchema(_LENGTH)]
 FieldOfView = Annotated[Quantity, PlainValidator(_field_of_view), WithJsonSchema(_ANGLE)]
 StickLength = Annotated[Quantity, PlainValidator(_stick_length), WithJsonSchema(_STICK)]
@@ -168,7 +182,9 @@ Side = Annotated[Handedness, _enum(lambda v: choose(v, Handedness, "handedness")
 ViewName = Annotated[View, _enum(lambda v: choose(v, View, "view"), View)]
 ScaleWord = Annotated[ScaleBy, _enum(lambda v: choose(v, ScaleBy, "scale"), ScaleBy)]
 LensWord = Annotated[Lens, _enum(lambda v: choose(v, Lens, "lens"), Lens)]
-CheckpointWord = Annotated[CheckpointName, _enum(choose_checkpoint, CheckpointName)]
+CheckpointWord = Annotated[
+    CheckpointName, _enum(choose_checkpoint, CheckpointName), _OneOf(checkpoint_words)
+]
 Span = Annotated[
     tuple[CheckpointName, CheckpointName], PlainValidator(_span), WithJsonSchema(_CHECKPOINTS)
 ]

@@ -1,18 +1,23 @@
 """Plan files in, checked plans out; every fault told with file, line and key."""
 
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
+from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from baycue.errors import PlanError
 from baycue.plan.document import Document, Fault, dotted, read_document
 from baycue.plan.file import plan_text
-from baycue.plan.plan import MOST_TARGETS, Plan, PlanCamera, PlanScale, faults_across
+from baycue.plan.plan import MOST_TARGETS, Plan, faults_across, practice_faults_in
+from baycue.plan.practice import MOST_BLOCKS, PlanPractice
+from baycue.plan.practice_block import MOST_DRILLS
 from baycue.plan.stance import View
 from baycue.plan.target import Target
 from baycue.plan.words import guess
+
+M = TypeVar("M", bound=BaseModel)
 
 _MOST_TOLD = 20
 
@@ -90,19 +95,39 @@ def _text(detail: ErrorDetails, path: tuple[int | str, ...]) -> str:
         keys = _keys(_model_at(path))
         return f"unknown key; allowed: {', '.join(keys)}{guess(str(path[-1]), keys)}"
     if kind in ("too_short", "too_long"):
-        return f"has {detail['ctx']['actual_length']} targets; allowed: 1 to {MOST_TARGETS}"
+        return _length_text(detail, str(path[-1]))
     if kind in ("tuple_type", "list_type"):
         return 'must be a list; start each item with "- "'
     return 'must be a mapping of "key: value" lines'
 
 
+def _length_text(detail: ErrorDetails, what: str) -> str:
+    """How many of something there are, and may be."""
+    most = {"targets": MOST_TARGETS, "blocks": MOST_BLOCKS, "drills": MOST_DRILLS}
+    low, high = (0, 8) if what == "progress" else (1, most[what])
+    return f"has {detail['ctx']['actual_length']} {what}; allowed: {low} to {high}"
+
+
 def _model_at(path: tuple[int | str, ...]) -> type[BaseModel]:
-    models: dict[object, type[BaseModel]] = {
-        "camera": PlanCamera,
-        "scale": PlanScale,
-        "targets": Target,
-    }
-    return models[path[0]] if path[1:] else Plan
+    """The model that holds the last key of a path."""
+    model: type[BaseModel] = Plan
+    for part in path[:-1]:
+        if isinstance(part, str):
+            model = _model_of(_field(model, part).annotation) or model
+    return model
+
+
+def _field(model: type[BaseModel], key: str) -> FieldInfo:
+    found = (f for name, f in model.model_fields.items() if key in (f.alias, name))
+    return next(found)
+
+
+def _model_of(annotation: object) -> type[BaseModel] | None:
+    """The model in an annotation such as ``tuple[Target, ...] | None``."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    inner = (_model_of(part) for part in get_args(annotation))
+    return next((model for model in inner if model), None)
 
 
 def _keys(model: type[BaseModel]) -> list[str]:
@@ -110,25 +135,25 @@ def _keys(model: type[BaseModel]) -> list[str]:
 
 
 def _faults_across(document: Document) -> list[Fault]:
-    """Wrong views and duplicates, among those targets that are right in themselves."""
+    """Wrong views, duplicates and the like, among those parts that are right in themselves."""
     if not isinstance(document.data, dict):
         return []
     targets = document.data.get("targets")
     sound = [
         (place, target)
         for place, raw in enumerate(targets if isinstance(targets, list) else [])
-        if (target := _sound(raw))
+        if (target := _sound(Target, raw))
     ]
     view = next((v for v in View if v.value == str(document.data.get("view", "")).lower()), None)
-    return [
-        Fault(document.line_of(path), dotted(path), text)
-        for place, key, text in faults_across(view, sound)
-        for path in [("targets", place, key)]
-    ]
+    practice = _sound(PlanPractice, document.data.get("practice"))
+    across = [(("targets", p, key), text) for p, key, text in faults_across(view, sound)]
+    places = practice_faults_in(view, [target for _, target in sound], practice)
+    within = [(("practice", *place), text) for place, text in places]
+    return [Fault(document.line_of(path), dotted(path), text) for path, text in (*across, *within)]
 
 
-def _sound(raw: object) -> Target | None:
+def _sound(model: type[M], raw: object) -> M | None:
     try:
-        return Target.model_validate(raw)
+        return model.model_validate(raw)
     except ValidationError:
         return None

@@ -15,6 +15,8 @@ from pydantic import (
 from baycue.measures.catalogue import measure_named
 from baycue.plan import fields
 from baycue.plan.camera_facts import Lens, ScaleBy
+from baycue.plan.practice import Place, PlanPractice, practice_faults
+from baycue.plan.practice_block import PracticeDrill
 from baycue.plan.sight import why_not_shown
 from baycue.plan.stance import View
 from baycue.plan.target import Target
@@ -70,7 +72,10 @@ class PlanScale(BaseModel):
 
 
 class Plan(BaseModel):
-    """A student's facts and targets, checked."""
+    """A student's facts and targets, checked.
+
+    ``practice``: what is done in a session; None for full swings for ever.
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -83,18 +88,38 @@ class Plan(BaseModel):
     camera: PlanCamera = Field(default_factory=PlanCamera)
     scale: PlanScale = Field(default_factory=PlanScale)
     targets: Annotated[tuple[Target, ...], Field(min_length=1, max_length=MOST_TARGETS)]
+    practice: PlanPractice | None = None
 
     @property
     def stature_m(self) -> float:
         """Body height, metres."""
         return self.stature.value
 
+    def for_drill(self, drill: PracticeDrill) -> "Plan":
+        """The plan with the drill's own targets, if it has some."""
+        return self.model_copy(update={"targets": drill.targets}) if drill.targets else self
+
     @model_validator(mode="after")
     def _targets_fit_together(self) -> "Plan":
         faults = list(faults_across(self.view, list(enumerate(self.targets))))
         if faults:
             raise ValueError(faults[0][2])
+        for _, text in practice_faults_in(self.view, self.targets, self.practice):
+            raise ValueError(text)
         return self
+
+
+def practice_faults_in(
+    view: View | None, targets: Sequence[Target], practice: PlanPractice | None
+) -> Iterator[tuple[Place, str]]:
+    """Faults of the practice section and of its drills' own targets; yields (place, text)."""
+    if practice is None:
+        return
+    for b, block in enumerate(practice.blocks):
+        for d, drill in enumerate(block.drills):
+            for place, key, text in faults_across(view, list(enumerate(drill.targets or ()))):
+                yield ("blocks", b, "drills", d, "targets", place, key), text
+    yield from practice_faults(view, targets, practice)
 
 
 def faults_across(

@@ -40,6 +40,11 @@ def choose(word: str, kind: type[E], what: str) -> E:
     raise refuse(word, what, (m.value for m in kind))
 
 
+def checkpoint_words() -> list[str]:
+    """Every word that names a checkpoint in a plan."""
+    return [*(name.value for name in CheckpointName), *(word.upper() for word in _SHORTHAND)]
+
+
 def choose_checkpoint(word: str) -> CheckpointName:
     """A checkpoint by its name or by its shorthand (P1, P4, P7, P10); ValueError otherwise."""
     short = _SHORTHAND.get(word.strip().lower())

@@ -55,7 +55,7 @@ def gripped(pose: Pose, expected_px: FloatArray) -> Pose:
     ``expected_px``: (2,) where both hands are expected; the hand nearer to it is kept.
     """
     left, right = hand_px(pose, LEFT_HAND), hand_px(pose, RIGHT_HAND)
-    if np.linalg.norm(left - right) <= _APART_MOST_TORSOS * torso_px(pose):
+    if not _apart(pose, left, right):
         return pose
     left_nearer = np.linalg.norm(left - expected_px) < np.linalg.norm(right - expected_px)
     kept, lost = (LEFT_HAND, RIGHT_HAND) if left_nearer else (RIGHT_HAND, LEFT_HAND)
@@ -64,23 +64,32 @@ def gripped(pose: Pose, expected_px: FloatArray) -> Pose:
     return replace(pose, pixels=pixels)
 
 
+def _apart(pose: Pose, left: FloatArray, right: FloatArray) -> bool:
+    """Whether two hands are drawn further apart than on one grip."""
+    gap = float(np.hypot(*(left - right)))
+    return gap > _APART_MOST_TORSOS * torso_px(pose)
+
+
 def gripped_throughout(poses: Iterable[Pose]) -> Iterator[Pose]:
     """Poses of a golfer who holds the club in all of them, in order of time."""
     seen: tuple[HandsSeen, ...] = ()
     for pose in poses:
-        held = gripped(pose, going_to_px(seen, pose.stamp_ns)) if seen else pose
-        middle_px = (hand_px(held, LEFT_HAND) + hand_px(held, RIGHT_HAND)) / 2
-        seen = (*seen[-1:], HandsSeen(pose.stamp_ns, middle_px))
-        yield held
+        left, right = hand_px(pose, LEFT_HAND), hand_px(pose, RIGHT_HAND)
+        if seen and _apart(pose, left, right):
+            pose = gripped(pose, going_to_px(seen, pose.stamp_ns))
+            left, right = hand_px(pose, LEFT_HAND), hand_px(pose, RIGHT_HAND)
+        seen = (*seen[-1:], HandsSeen(pose.stamp_ns, (left + right) / 2))
+        yield pose
 
 
 def hand_px(pose: Pose, hand: tuple[Landmark, ...]) -> FloatArray:
     """The (2,) middle of a hand's landmarks, px."""
-    return np.asarray(pose.pixels[list(hand)].mean(axis=0))
+    first, second, third, fourth = (pose.pixels[landmark] for landmark in hand)
+    return np.asarray((first + second + third + fourth) / 4)
 
 
 def torso_px(pose: Pose) -> float:
     """Mid-shoulder to mid-hip, px."""
-    shoulders = pose.pixels[[Landmark.LEFT_SHOULDER, Landmark.RIGHT_SHOULDER]].mean(axis=0)
-    hips = pose.pixels[[Landmark.LEFT_HIP, Landmark.RIGHT_HIP]].mean(axis=0)
-    return float(np.linalg.norm(shoulders - hips))
+    shoulders = pose.pixels[Landmark.LEFT_SHOULDER] + pose.pixels[Landmark.RIGHT_SHOULDER]
+    hips = pose.pixels[Landmark.LEFT_HIP] + pose.pixels[Landmark.RIGHT_HIP]
+    return float(np.hypot(*(shoulders - hips)) / 2)

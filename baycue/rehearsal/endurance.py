@@ -12,9 +12,10 @@ from baycue.capture.camera import LiveCamera
 from baycue.capture.opening import open_address
 from baycue.live.answers import Means
 from baycue.live.feedback import FeedbackMode
+from baycue.live.plans import TargetSet
 from baycue.live.process_scorer import ProcessScorer
 from baycue.live.screen import NoScreen
-from baycue.live.session import Session, TargetSet
+from baycue.live.session import Session
 from baycue.live.silence import Silence
 from baycue.plan.plan import Plan
 from baycue.pose.landmarker import MediaPipePose

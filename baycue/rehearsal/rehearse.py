@@ -13,9 +13,10 @@ from baycue.cues.sound_card import SoundCardSpeaker
 from baycue.cues.speaker import Speaker
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
+from baycue.live.plans import TargetSet
 from baycue.live.process_scorer import ProcessScorer
 from baycue.live.screen import BigScreen, NoScreen
-from baycue.live.session import Session, TargetSet
+from baycue.live.session import Session
 from baycue.live.silence import Silence
 from baycue.plan.plan import Plan
 from baycue.pose.landmarker import MediaPipePose

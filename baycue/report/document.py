@@ -12,6 +12,8 @@ from typing import Any, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from baycue.errors import OutputError
+from baycue.plan.plan import Plan
+from baycue.recording import ScoredRecording
 from baycue.spine import ScoredSwing
 from baycue.verdict.verdict import TargetVerdict
 
@@ -94,6 +96,21 @@ class ScoreDocument(_Part):
 def schema() -> dict[str, Any]:
     """The JSON Schema (2020-12) of ``ScoreDocument`` as written: every key is there."""
     return ScoreDocument.model_json_schema(mode="serialization")
+
+
+def score_document(
+    recording: str, plan_name: str, plan: Plan, scored: ScoredRecording
+) -> ScoreDocument:
+    """The scored recording as one document; names are file names."""
+    return ScoreDocument(
+        recording=recording,
+        plan=plan_name,
+        student=plan.student,
+        frames=scored.frames,
+        dropped_frames=scored.dropped_frames,
+        fps=scored.fps,
+        swings=entries(scored.swings),
+    )
 
 
 def swing_entry(scored: ScoredSwing) -> SwingEntry:

@@ -5,6 +5,7 @@ from rich.table import Table
 from rich.text import Text
 
 from baycue.cues.band import headline
+from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.scale import scale_line
 from baycue.plan.stance import View
@@ -30,6 +31,7 @@ def swing_table(scored: ScoredSwing) -> RenderableType:
         Text(_club_line(scored.evidence)),
         Text(scale_line(scored.evidence)),
         *_company_line(scored.evidence),
+        *_doubt_lines(verdict.targets),
     )
 
 
@@ -86,6 +88,13 @@ def _company_line(evidence: SwingEvidence) -> tuple[Text, ...]:
             "wider. Let nobody walk there."
         ),
     )
+
+
+def _doubt_lines(answers: tuple[TargetVerdict, ...]) -> list[Text]:
+    """What one camera cannot be trusted with, each measure once."""
+    names = dict.fromkeys(a.measurement.measure for a in answers if a.measurement)
+    doubted = [m for name in names if (m := measure_named(name)) and m.doubt]
+    return [Text(f"Do not trust {m.name} from one camera: {m.doubt}.") for m in doubted]
 
 
 def _club_line(evidence: SwingEvidence) -> str:

@@ -6,7 +6,7 @@ is speeding up.  It is computed by a Kalman filter and a Rauch-Tung-Striebel smo
 """
 
 from dataclasses import dataclass
-from math import factorial
+from math import factorial, isfinite
 
 import numpy as np
 from numpy.typing import NDArray
@@ -60,23 +60,23 @@ def readings(times_s: FloatArray, values: FloatArray, sigmas: FloatArray) -> Rea
     return Readings(times_s, values, sigmas, none, none)
 
 
-def transition(step_s: float, order: int) -> FloatArray:
-    """The (order, order) matrix that carries value, rate, ... over a step without noise."""
-    powers = [
-        [step_s ** (j - i) / factorial(j - i) if j >= i else 0.0 for j in range(order)]
-        for i in range(order)
-    ]
-    return np.array(powers)
+def transitions(steps_s: FloatArray, order: int) -> FloatArray:
+    """The (N, order, order) matrices that carry value, rate, ... over steps without noise."""
+    moves = np.zeros((len(steps_s), order, order))
+    for i in range(order):
+        for j in range(i, order):
+            moves[:, i, j] = steps_s ** (j - i) / factorial(j - i)
+    return moves
 
 
-def diffusion(step_s: float, order: int) -> FloatArray:
-    """Covariance that unit white noise on the highest derivative adds over a step."""
-    q = np.empty((order, order))
+def diffusions(steps_s: FloatArray, order: int) -> FloatArray:
+    """Covariances (N, order, order) that unit white noise on the highest derivative adds."""
+    added = np.empty((len(steps_s), order, order))
     for i in range(order):
         for j in range(order):
             a, b = order - 1 - i, order - 1 - j
-            q[i, j] = step_s ** (a + b + 1) / ((a + b + 1) * factorial(a) * factorial(b))
-    return q
+            added[:, i, j] = steps_s ** (a + b + 1) / ((a + b + 1) * factorial(a) * factorial(b))
+    return added
 
 
 def densified(curve: Curve, at_s: FloatArray) -> Curve:
@@ -104,14 +104,15 @@ def _smooth_states(
     filtered_m, filtered_p = np.zeros((count, order)), np.zeros((count, order, order))
     predicted_m, predicted_p = np.zeros((count, order)), np.zeros((count, order, order))
     steps = np.diff(times, prepend=times[0])
-    moves = [transition(h, order) for h in steps]
+    moves, noise = transitions(steps, order), noise_density * diffusions(steps, order)
     index_of = {float(t): k for k, t in enumerate(observed.times_s)}
     mean, cov = np.zeros(order), np.eye(order) * _VAGUE_VARIANCE
-    for k, time in enumerate(times):
-        mean = moves[k] @ mean
-        cov = moves[k] @ cov @ moves[k].T + noise_density * diffusion(steps[k], order)
+    for k, time in enumerate(times.tolist()):
+        move = moves[k]
+        mean = move @ mean
+        cov = move @ cov @ move.T + noise[k]
         predicted_m[k], predicted_p[k] = mean, cov
-        seen = index_of.get(float(time))
+        seen = index_of.get(time)
         if seen is not None:
             mean, cov = _observe(mean, cov, observed, seen)
         filtered_m[k], filtered_p[k] = mean, cov
@@ -122,7 +123,7 @@ def _observe(
     mean: FloatArray, cov: FloatArray, observed: Readings, k: int
 ) -> tuple[FloatArray, FloatArray]:
     mean, cov = _update(mean, cov, 0, observed.values[k], observed.sigmas[k])
-    if np.isfinite(observed.rates[k]):
+    if isfinite(observed.rates[k]):
         mean, cov = _update(mean, cov, 1, observed.rates[k], observed.rate_sigmas[k])
     return mean, cov
 
@@ -134,20 +135,21 @@ def _update(
     gain = cov[:, axis] / (cov[axis, axis] + sigma**2)
     shrink = np.eye(len(mean))
     shrink[:, axis] -= gain
-    cov = shrink @ cov @ shrink.T + sigma**2 * np.outer(gain, gain)
+    cov = shrink @ cov @ shrink.T + sigma**2 * (gain[:, None] * gain)
     return mean + gain * (value - mean[axis]), cov
 
 
 def _backward(
-    moves: list[FloatArray],
+    moves: FloatArray,
     filtered_m: FloatArray,
     filtered_p: FloatArray,
     predicted_m: FloatArray,
     predicted_p: FloatArray,
 ) -> tuple[FloatArray, FloatArray]:
     means, covs = filtered_m.copy(), filtered_p.copy()
+    back = np.linalg.solve(predicted_p[1:], moves[1:] @ filtered_p[:-1])
     for k in range(len(moves) - 2, -1, -1):
-        gain = np.linalg.solve(predicted_p[k + 1], moves[k + 1] @ filtered_p[k]).T
+        gain = back[k].T
         means[k] += gain @ (means[k + 1] - predicted_m[k + 1])
-        covs[k] += gain @ (covs[k + 1] - predicted_p[k + 1]) @ gain.T
+        covs[k] += gain @ (covs[k + 1] - predicted_p[k + 1]) @ back[k]
     return means, covs

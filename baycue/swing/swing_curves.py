@@ -10,7 +10,7 @@ from baycue.pose.pose import Pose
 from baycue.pose.sides import Stance
 from baycue.swing.arms import direction_deg, lead_arm_deg
 from baycue.swing.curve import Curve, readings
-from baycue.swing.hands import grip_px, hand_sample
+from baycue.swing.hands import bodies_px, grips_px
 from baycue.swing.segment import StrikeSeen
 from baycue.swing.shaft_curve import on_grid, shaft_curve
 from baycue.swing.shaft_frames import ShaftFrames, shaft_frames
@@ -101,10 +101,10 @@ def _ball_direction_deg(
     if shaft is None:
         return np.array([])
     still = [p for p in poses if p.stamp_ns <= strike.takeaway_ns] or [poses[0]]
-    hands = np.mean([grip_px(p) for p in still], axis=0)
+    hands = grips_px(still).mean(axis=0)
     angle = np.radians(shaft.value_at(strike.takeaway_ns * 1e-9))
-    reach_px = _CLUB_REACH_BODIES * hand_sample(still[-1]).body_px
+    reach_px = _CLUB_REACH_BODIES * float(bodies_px(still[-1:])[0])
     along = np.array([np.sin(angle) * stance.toward_target, np.cos(angle)])
     ball_px = hands + reach_px * along
-    seen = direction_deg(np.array([grip_px(p) for p in poses]), ball_px, stance)
+    seen = direction_deg(grips_px(poses), ball_px, stance)
     return np.interp(shaft.times_s, _times_s(poses), seen)

@@ -4,7 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.pose.pose import Pose
-from baycue.swing.hands import hand_sample
+from baycue.swing.hands import hand_track
 from baycue.swing.segment import StrikeSeen
 
 FloatArray = NDArray[np.float64]
@@ -49,19 +49,16 @@ def hands_top_s(strike: StrikeSeen, poses: tuple[Pose, ...]) -> float:
 
     They linger there, and the club turns at the end of it.
     """
-    samples = [hand_sample(p) for p in poses if p.stamp_ns <= strike.return_ns]
-    body_px = float(np.median([s.body_px for s in samples]))
-    heights = np.array([-s.hands_px[1] for s in samples]) / body_px
+    track = hand_track([p for p in poses if p.stamp_ns <= strike.return_ns])
+    heights = -track.hands_px[:, 1] / float(np.median(track.body_px))
     lingering = np.flatnonzero(heights >= heights.max() - _LINGER)
-    return samples[int(lingering[-1])].stamp_ns * 1e-9
+    return float(track.stamps_ns[lingering[-1]] * 1e-9)
 
 
 def _gone_from_ball(strike: StrikeSeen, poses: tuple[Pose, ...]) -> tuple[FloatArray, FloatArray]:
     """Times up to the top, s, and the hands' distance from address, body units."""
-    samples = [hand_sample(p) for p in poses if p.stamp_ns <= strike.top_ns]
-    times = np.array([s.stamp_ns for s in samples]) * 1e-9
-    places = np.array([s.hands_px for s in samples])
-    bodies = np.array([s.body_px for s in samples])
-    still = np.array([s.stamp_ns <= strike.takeaway_ns for s in samples])
+    track = hand_track([p for p in poses if p.stamp_ns <= strike.top_ns])
+    places, still = track.hands_px, track.stamps_ns <= strike.takeaway_ns
     home = np.median(places[still] if still.any() else places[:1], axis=0)
-    return times, np.linalg.norm(places - home, axis=1) / bodies
+    gone = np.linalg.norm(places - home, axis=1) / track.body_px
+    return np.asarray(track.stamps_ns * 1e-9), np.asarray(gone)

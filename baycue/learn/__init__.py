@@ -1,0 +1,1 @@
+"""From a few recordings to thresholds that a coach may take: a proposal, never a plan."""

@@ -1,0 +1,34 @@
+"""How far the lead knee has gone along the target line."""
+
+from baycue.measures.evidence import SwingEvidence
+from baycue.measures.marks import Mark, Sight
+from baycue.measures.measure import Measure, Zero
+from baycue.measures.measurement import Unit
+from baycue.measures.places import shift_along
+from baycue.measures.sketch import shifted
+from baycue.measures.track import Track
+from baycue.plan.stance import View
+
+_SIGMA_M, _TURNED_M = 0.008, 0.020
+"""Set on the bench's development swings (seed 2)."""
+
+
+def _track(evidence: SwingEvidence) -> Track:
+    return shift_along(evidence, (evidence.stance.lead.knee,), _SIGMA_M, _TURNED_M)
+
+
+def _draw(sight: Sight) -> tuple[Mark, ...]:
+    return shifted(sight, sight.stance.lead.knee)
+
+
+MEASURE = Measure(
+    name="knee travel",
+    definition="How far the lead knee has gone along the target line since address or another "
+    "checkpoint.",
+    positive="toward the target",
+    unit=Unit.METRE,
+    views=frozenset({View.FACE_ON}),
+    track=_track,
+    zero=Zero.ADDRESS,
+    draw=_draw,
+)

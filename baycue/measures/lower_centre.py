@@ -1,0 +1,36 @@
+"""How far the lower centre (mid-hip) has gone along the target line since address."""
+
+from baycue.measures.evidence import SwingEvidence
+from baycue.measures.marks import Mark, Sight
+from baycue.measures.measure import Measure, Zero
+from baycue.measures.measurement import Unit
+from baycue.measures.places import shift_along
+from baycue.measures.sketch import shifted
+from baycue.measures.track import Track
+from baycue.plan.stance import View
+from baycue.pose.sides import LEFT, RIGHT
+
+_CENTRE = (LEFT.hip, RIGHT.hip)
+_SIGMA_M, _TURNED_M = 0.013, 0.035
+"""Set on the bench's development swings (seed 2)."""
+
+
+def _track(evidence: SwingEvidence) -> Track:
+    return shift_along(evidence, _CENTRE, _SIGMA_M, _TURNED_M)
+
+
+def _draw(sight: Sight) -> tuple[Mark, ...]:
+    return shifted(sight, *_CENTRE)
+
+
+MEASURE = Measure(
+    name="lower centre",
+    definition="How far the lower centre, the middle of both hips, has gone along the target "
+    "line since address or another checkpoint.",
+    positive="toward the target",
+    unit=Unit.METRE,
+    views=frozenset({View.FACE_ON}),
+    track=_track,
+    zero=Zero.ADDRESS,
+    draw=_draw,
+)

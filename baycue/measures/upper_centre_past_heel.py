@@ -1,0 +1,36 @@
+"""The upper centre (mid-shoulder) ahead of where the lead heel stands, along the target line."""
+
+from baycue.measures.evidence import SwingEvidence
+from baycue.measures.marks import Mark, Sight
+from baycue.measures.measure import Measure
+from baycue.measures.measurement import Unit
+from baycue.measures.places import past_heel
+from baycue.measures.sketch import at_address_px, from_plumb, middle_px
+from baycue.measures.track import Track
+from baycue.plan.stance import View
+from baycue.pose.sides import LEFT, RIGHT
+
+_CENTRE = (LEFT.shoulder, RIGHT.shoulder)
+_SIGMA_M, _TURNED_M = 0.015, 0.025
+"""Set on the bench's development swings (seed 2)."""
+
+
+def _track(evidence: SwingEvidence) -> Track:
+    return past_heel(evidence, _CENTRE, _SIGMA_M, _TURNED_M)
+
+
+def _draw(sight: Sight) -> tuple[Mark, ...]:
+    heel = at_address_px(sight, sight.stance.lead.heel)
+    return from_plumb(sight, heel, middle_px(sight, *_CENTRE))
+
+
+MEASURE = Measure(
+    name="upper centre past heel",
+    definition="The upper centre, the middle of both shoulders, ahead of where the lead heel stood "
+    "at address, along the target line. The ball's place against that heel is the coach's to know.",
+    positive="the centre is nearer the target than the heel",
+    unit=Unit.METRE,
+    views=frozenset({View.FACE_ON}),
+    track=_track,
+    draw=_draw,
+)

@@ -1,0 +1,110 @@
+"""A plan file that is read again when the coach has saved it; a broken edit changes nothing."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol
+
+from baycue.errors import PlanError
+from baycue.plan.file import plan_text
+from baycue.plan.load import parse_plan
+from baycue.plan.plan import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """What changes when a file is saved: its time, its size and which file it is."""
+
+    mtime_ns: int
+    size_bytes: int
+    inode: int
+
+
+class PlanFile(Protocol):
+    """The one way to the disk."""
+
+    def stamp(self) -> Stamp | None:
+        """The file's stamp now; None if there is no such file."""
+
+    def text(self) -> str:
+        """All that it says; PlanError if it cannot be read."""
+
+
+@dataclass(frozen=True, slots=True)
+class FileOnDisk:
+    """A plan file where the coach saves it."""
+
+    path: Path
+
+    def stamp(self) -> Stamp | None:
+        """By asking the file system, without reading the file."""
+        try:
+            seen = self.path.stat()
+        except OSError:
+            return None
+        return Stamp(seen.st_mtime_ns, seen.st_size, seen.st_ino)
+
+    def text(self) -> str:
+        """The file decoded."""
+        return plan_text(self.path)
+
+
+@dataclass(frozen=True, slots=True)
+class PlanNews:
+    """What a save brought: a new plan, or why the one before goes on.
+
+    ``faults``: one line each, with file, line and key; empty if the plan was taken.
+    ``briefly``: the first of them for a big screen, without the file.
+    """
+
+    plan: Plan | None
+    faults: tuple[str, ...] = ()
+    briefly: str = ""
+
+
+class PlanWatch:
+    """The last good plan of a file, and news when it has been saved.
+
+    Reads and checks the file at once; raises PlanError if it is wrong from the start.
+    """
+
+    def __init__(self, path: Path, file: PlanFile | None = None) -> None:
+        self._source, self._file = str(path), file or FileOnDisk(path)
+        # The stamp is taken before the text: a save between the two is seen later.
+        self._read = self._seen = self._file.stamp()
+        self._text = self._file.text()
+        self._is_good = True
+        self.plan = parse_plan(self._text, self._source)
+
+    def news(self) -> PlanNews | None:
+        """Look once, cheaply; None if nothing was saved, or is just being saved.
+
+        A save counts when two looks in turn find the same: an editor may write in several steps.
+        """
+        stamp, before = self._file.stamp(), self._seen
+        self._seen = stamp
+        if stamp == self._read or stamp != before:
+            return None
+        self._read = stamp
+        try:
+            return self._taken()
+        except PlanError as error:
+            self._is_good = False
+            faults = tuple(str(error).splitlines())
+            return PlanNews(None, faults, _briefly(faults, self._source))
+
+    def _taken(self) -> PlanNews | None:
+        """The news of what the file says now; the same text saved again is none."""
+        text = self._file.text()
+        if self._is_good and text == self._text:
+            return None
+        self.plan = parse_plan(text, self._source)
+        self._text, self._is_good = text, True
+        return PlanNews(self.plan)
+
+
+def _briefly(faults: tuple[str, ...], source: str) -> str:
+    """``line 7, targets[1].at: "P66" is not a known checkpoint (and 2 more)``."""
+    told = faults[0].removeprefix(f"{source}:").strip()
+    line, _, what = told.partition(": ")
+    words = (f"line {line}, {what}" if line.isdigit() else told).split(";")[0]
+    return f"{words} (and {len(faults) - 1} more)" if len(faults) > 1 else words

@@ -1,0 +1,1 @@
+"""What a golfer practises, in which order, what is told of it, and when a target is met."""
