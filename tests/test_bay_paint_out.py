@@ -32,7 +32,7 @@ def walker_px(k: int) -> tuple[tuple[int, int], tuple[int, int]]:
 
 
 def picture(k: int, walker: bool) -> Picture:
-    drawn = np.full((720, 1280, 3), FLOOR, np.uint8) + NOISE[k % 3]
+    drawn: Picture = np.full((720, 1280, 3), FLOOR, np.uint8) + NOISE[k % 3]
     if walker:
         cv2.rectangle(drawn, *walker_px(k), WALKER, cv2.FILLED)
     pose = POSES[k]

@@ -31,12 +31,15 @@ class KneeCalibration:
 
 @dataclass(frozen=True, slots=True)
 class HeadCalibration:
-    """True change of the head's height = ``gain`` * that of the ears, for a nod lifts them too.
+    """True change of the head's height = ``gain`` * that of the ears.
 
-    ``sigma_m``: what remains beside the other parts of the sigma.
+    At address, face-on, the ears are ``address_m`` higher than drawn: the model sets them low in
+    a head bent over the ball, and turning away from it lifts them.  ``sigma_m``: what remains
+    beside the other parts of the sigma.
     """
 
     gain: float
+    address_m: float
     sigma_m: float
 
 

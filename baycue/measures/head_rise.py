@@ -31,6 +31,7 @@ def _track(evidence: SwingEvidence) -> Track:
         sigma_share=scale.sigma_share,
         turned_sigma=_TURNED_M,
         gain=HEAD.gain,
+        at_address=HEAD.address_m if evidence.view is View.FACE_ON else 0.0,
     )
 
 
