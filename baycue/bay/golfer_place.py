@@ -14,12 +14,14 @@ Mask = NDArray[np.uint8]
 
 _LEG_BODIES, _FOOT_BODIES, _TRUNK_BODIES, _ARM_BODIES = 0.20, 0.14, 0.22, 0.17
 """Widths, in lengths from ankle to hip to shoulder; tight where a passer's leg or head may be."""
-_HEAD_BODIES, _HAND_BODIES = 0.18, 0.13
-_ABOUT_BODIES = 0.12
+_HEAD_BODIES, _CROWN_BODIES, _HAND_BODIES = 0.13, 0.04, 0.13
+_SAME_HEAD_BODIES = 0.10
+_ABOUT_BODIES = 0.08
 _AHEAD_MOST = 1.5
 _LATELY_NS = 150_000_000
 _SLOW = [*range(13), *range(23, 33)]
 """Head, shoulders, hips and legs."""
+_FACE = [Landmark.LEFT_EAR, Landmark.RIGHT_EAR, Landmark.NOSE]
 _FINGERS = {LEFT: Landmark.LEFT_INDEX, RIGHT: Landmark.RIGHT_INDEX}
 
 
@@ -38,8 +40,8 @@ def golfer_place(poses: Sequence[Pose], stamp_ns: int, shape: tuple[int, ...], s
         _arm(mask, side, np.stack([places, last]), body_px)
     trunk = places[[LEFT.shoulder, RIGHT.shoulder, RIGHT.hip, LEFT.hip]]
     _hull(mask, trunk, _TRUNK_BODIES * body_px)
-    head = places[[Landmark.LEFT_EAR, Landmark.RIGHT_EAR, Landmark.NOSE]].mean(axis=0)
-    _disc(mask, head, _HEAD_BODIES * body_px)
+    for head in _heads(places, last, body_px):
+        _disc(mask, head, _HEAD_BODIES * body_px)
     return mask
 
 
@@ -60,6 +62,14 @@ def expected_px(poses: Sequence[Pose], stamp_ns: int) -> FloatArray:
     lately = [p.pixels[_SLOW] for p in poses if p.stamp_ns >= last.stamp_ns - _LATELY_NS]
     places[_SLOW] = np.median(lately, axis=0)
     return places
+
+
+def _heads(places: FloatArray, last: FloatArray, body_px: float) -> list[FloatArray]:
+    """The head's middle, a little above ears and nose: of late, and last if it is the same head."""
+    up = np.array([0.0, -_CROWN_BODIES * body_px])
+    lately, now = (p[_FACE].mean(axis=0) + up for p in (places, last))
+    same = np.linalg.norm(now - lately) <= _SAME_HEAD_BODIES * body_px
+    return [lately, now] if same else [lately]
 
 
 def _arm(mask: Mask, side: Side, places: FloatArray, body_px: float) -> None:

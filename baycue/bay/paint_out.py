@@ -21,7 +21,7 @@ _HALVINGS = 2
 _SHRINK = 2**_HALVINGS
 _SAMPLES, _EVERY_NS, _FEWEST = 13, 150_000_000, 5
 """Who walks covers a place for under a second; the median of two seconds is the bay."""
-_SURE_SHARE = 0.6
+_SURE_SHARE = 0.5
 _NEW_GREY, _ALIKE_GREY = 18, 18
 _SPECK_PX, _HOLE_PX, _EDGE_PX = 3, 9, 5
 _LEAST_PX2 = 60
@@ -103,8 +103,8 @@ def still_bay(samples: Sequence[_Sample]) -> StillBay:
     bay = median([s.picture for s in samples])
     known = np.sum([s.known for s in samples], axis=0)
     alike = np.sum([_difference(s.picture, bay) <= _ALIKE_GREY for s in samples], axis=0)
-    enough = _SURE_SHARE * max(len(samples), _FEWEST / _SURE_SHARE)
-    return StillBay(bay, ((known >= enough) & (alike >= enough)).astype(np.uint8))
+    enough = max(_SURE_SHARE * len(samples), _FEWEST - 1)
+    return StillBay(bay, ((known > enough) & (alike > enough)).astype(np.uint8))
 
 
 def median(pictures: Sequence[Picture]) -> Picture:

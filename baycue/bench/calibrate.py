@@ -99,7 +99,7 @@ def _seen(draw: Draw, scored: ScoredSwing, true: TrueSwing) -> Sighting | None:
         stance_seen(evidence),
         fit_at(evidence.times_s, across, p6.time_ns * 1e-9, _HALF_WIDTH_S).value,
         nearer_by_m(evidence, scale),
-        head.value / HEAD.gain + HEAD.address_m,
+        head.value / HEAD.gain,
         toward * round_the_golfer_deg(draw.camera),
         true.knee_past_ankle_m["P6"],
         true.head_rise_m["impact"],
@@ -121,10 +121,10 @@ def calibrated(seen: Sequence[Sighting], made: dict[str, str]) -> Tested:
     fit, test = ([s for s in seen if s.number % 2 == odd] for odd in (0, 1))
     turns = _solved(_turn_columns(fit), np.array([s.true_bearing_deg for s in fit]))
     knee = _solved(_knee_columns(fit, turns), np.array([s.true_knee_m for s in fit]))
-    head = _solved(_head_columns(fit), np.array([s.true_head_m for s in fit]))
+    gain = _solved(_head_columns(fit), np.array([s.true_head_m for s in fit]))
     bearing_deg = _rms(_turn_columns(test) @ turns, [s.true_bearing_deg for s in test])
     knee_m = _rms(_knee_columns(test, turns) @ knee, [s.true_knee_m for s in test])
-    head_m = _rms(_head_columns(test) @ head, [s.true_head_m for s in test])
+    head_m = _rms(_head_columns(test) @ gain, [s.true_head_m for s in test])
     found = Calibration(
         made,
         _bearing(turns, bearing_deg),
@@ -135,9 +135,9 @@ def calibrated(seen: Sequence[Sighting], made: dict[str, str]) -> Tested:
             round(_rest(knee_m, _median([s.knee_rest_m for s in test])), 4),
         ),
         HeadCalibration(
-            round(float(head[0]), 3),
-            round(float(-head[1] / head[0]), 4),
+            round(float(gain[0]), 3),
             round(_rest(head_m, float(np.median([s.head_rest_m for s in test]))), 4),
+            HEAD.too_high_m,
         ),
     )
     return Tested(found, bearing_deg, knee_m, head_m)
@@ -165,7 +165,7 @@ def _knee_columns(seen: Sequence[Sighting], turns: FloatArray) -> FloatArray:
 
 
 def _head_columns(seen: Sequence[Sighting]) -> FloatArray:
-    return np.array([(s.ears_rise_m, 1.0) for s in seen])
+    return np.array([[s.ears_rise_m] for s in seen])
 
 
 def _solved(columns: FloatArray, true: FloatArray) -> FloatArray:

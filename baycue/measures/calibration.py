@@ -31,16 +31,16 @@ class KneeCalibration:
 
 @dataclass(frozen=True, slots=True)
 class HeadCalibration:
-    """True change of the head's height = ``gain`` * that of the ears.
+    """True change of the head's height = ``gain`` * that of the ears, for a nod lifts them too.
 
-    At address, face-on, the ears are ``address_m`` higher than drawn: the model sets them low in
-    a head bent over the ball, and turning away from it lifts them.  ``sigma_m``: what remains
-    beside the other parts of the sigma.
+    ``too_high_m``: by how much the model draws the ears of a golfer seen face-on too high at each
+    of some checkpoints, against address, where the head is bent over the ball and not turned.
+    ``sigma_m``: what remains beside the other parts of the sigma.
     """
 
     gain: float
-    address_m: float
     sigma_m: float
+    too_high_m: dict[str, float]
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ The sigma covers what shows in the track as noise, what it may be off by besides
 and how sure the checkpoints are: a quantity on the move is as unsure as its moment.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -141,8 +141,7 @@ def _fitted(evidence: SwingEvidence, track: Track, at: Checkpoint) -> FittedValu
     """At address the middle over the whole time of standing still."""
     if at.name is CheckpointName.ADDRESS:
         takeaway = evidence.swing.at(CheckpointName.TAKEAWAY)
-        still = track.course.still((takeaway or at).time_ns * 1e-9)
-        return replace(still, value=still.value + track.at_address)
+        return track.course.still((takeaway or at).time_ns * 1e-9)
     return track.course.at(at.time_ns * 1e-9)
 
 

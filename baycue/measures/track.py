@@ -175,8 +175,7 @@ class Track:
     quantity is what it is, as the shaft's angle is at shaft parallel: the moment's own spread
     would count it twice.  ``sigma_share``: of the value itself; for a
     length the scale's.  All one-sigma.  ``gain``: what the value, not its noise, is multiplied
-    by; for a calibration that leaves the spread on the wide side.  ``at_address``: what is added
-    to the value at address, where the pose model draws a golfer who stands at the ball otherwise.
+    by; for a calibration that leaves the spread on the wide side.
     """
 
     course: Course
@@ -185,7 +184,6 @@ class Track:
     sigma_share: float = 0.0
     turned_sigma: float = 0.0
     gain: float = 1.0
-    at_address: float = 0.0
     told_by: Mapping[CheckpointName, float] = field(default_factory=dict)
 
 
