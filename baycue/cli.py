@@ -381,16 +381,26 @@ def live(
     skip_set_up: Annotated[
         bool, typer.Option("--skip-set-up", help="Leave out the set-up check at the start")
     ] = False,
+    keep: Annotated[
+        Path | None,
+        typer.Option(help="Folder that swings are kept in; else your own data folder"),
+    ] = None,
+    no_keep: Annotated[bool, typer.Option("--no-keep", help="Film and keep nothing")] = False,
+    keep_as: Annotated[
+        str | None, typer.Option(help="Keep the student under this name, a pseudonym")
+    ] = None,
 ) -> None:
     """Watch a golfer through a camera and answer every swing.
 
     First the set-up check: it ends by itself once it has stood as go for two seconds, or with
     the first swing; key A goes on whatever it says. Then pass, fail or too close to call by a
     tone and on the big screen. A camera or sound card that is lost is told of and opened again.
+    Every swing is filmed and kept (`baycue log`), on this machine only.
 
     Example: `baycue live --source 0 --plan configs/left_hander_knee.yaml --exposure 4`
     """
     from baycue.capture.settings import CameraSettings
+    from baycue.commands.keeping import KeepRequest
     from baycue.commands.live import LiveRequest, picture_size, run_live
     from baycue.cues.sound_device import SoundChoice
     from baycue.live.feedback import feedback_mode
@@ -412,6 +422,7 @@ def live(
         SoundChoice(sound_device, volume),
         microphone,
         skip_set_up,
+        KeepRequest(keep, no_keep, keep_as),
     )
     run_live(request, Console())
 

@@ -13,6 +13,15 @@ MakeClip = Callable[..., Path]
 """``make_clip(stamps_ns, width_px=64, height_px=48, name="clip.mp4")`` writes a small video."""
 
 
+@pytest.fixture(autouse=True)
+def no_data_of_ones_own(
+    tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nothing that a test keeps goes into the data folder of whoever runs it."""
+    for name in ("XDG_DATA_HOME", "LOCALAPPDATA"):
+        monkeypatch.setenv(name, str(tmp_path_factory.getbasetemp() / "data"))
+
+
 def grey_with_number(number: int, width_px: int, height_px: int) -> Picture:
     """A picture whose brightness tells its number: 3 grey levels a step, from 20."""
     return np.full((height_px, width_px, 3), 20 + 3 * (number % 70), dtype=np.uint8)

@@ -6,7 +6,7 @@ from pathlib import Path
 from baycue.errors import RecordingError
 from baycue.folder.clip_result import ClipResult, origin_of
 from baycue.folder.clips import Clip
-from baycue.folder.plan_text import PlanText
+from baycue.keep.record import PlanText
 from baycue.report.document import ScoreDocument, entries
 from tests.command_line import PLAN
 from tests.scored_swing import scored_swing

@@ -52,3 +52,13 @@ def test_a_plan_with_a_fault_is_told_before_the_work(
     assert said.exit_code == 4
     assert 'did you mean "at_least"' in said.err
     assert not (tmp_path / "out").exists()
+
+
+def test_the_summary_of_other_clips_is_another_file(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "a.mp4").write_text("")
+    words = ("score-folder", tmp_path, "-p", PLAN, "--out", tmp_path / "out", "--workers", "1")
+    run(*words)
+    (tmp_path / "b.mp4").write_text("")
+    assert "1 scored, 0 anew, 1 kept" in run(*words).out
+    written = [json.loads((tmp_path / "out" / f"summary-{n}.json").read_text()) for n in (1, 2)]
+    assert [len(summary["clips"]) for summary in written] == [1, 2]

@@ -158,20 +158,34 @@ time.sleep(0.3)
 speaker.play(tone_for(Outcome.FAIL))
 time.sleep(1.2)
 speaker.play(tone_for(Outcome.PASS))
+time.sleep(1.2)
+print("gaps:", speaker.describe().rsplit(", ", 1)[-1])
 speaker.close()
 """
+GAPLESS_TRIES = 6
 
 
 @needs_portaudio
 @needs_sound_server
 def test_a_real_sound_server_sounds_both_tones(tmp_path: Path) -> None:
+    """Whole and unaltered, whenever the speaker itself says that it left no gap.
+
+    On a machine too busy to fill the card in time a tone has gaps, which the speaker counts; then
+    the tones are played again.
+    """
     with sound_server(tmp_path / "server") as env:
         wait_until(lambda: has_sink(env))
-        with recording(tmp_path / "heard.raw", env):
-            told = run_python(PLAY_TWO, **env)
-    assert told.startswith("None | ")
-    assert "48000 Hz" in told
-    heard = np.fromfile(tmp_path / "heard.raw", dtype="<f4")
+        for attempt in range(GAPLESS_TRIES):
+            raw = tmp_path / f"heard{attempt}.raw"
+            with recording(raw, env):
+                told = run_python(PLAY_TWO, **env)
+            assert told.startswith("None | ")
+            assert "48000 Hz" in told
+            if told.endswith("gaps: 0 underruns\n"):
+                break
+        else:
+            pytest.skip(f"this machine is too busy to sound a tone: {told.splitlines()[-1]}")
+    heard = np.fromfile(raw, dtype="<f4")
     fail, win = (onset_of(heard, outcome) for outcome in (Outcome.FAIL, Outcome.PASS))
     assert fail < win
 

@@ -11,9 +11,9 @@ from baycue.errors import OutputError, RecordingError
 from baycue.folder.clip_result import ClipResult, origin_of
 from baycue.folder.clips import Clip, clips_in
 from baycue.folder.engine import Answer, process_engine
-from baycue.folder.plan_text import PlanText
 from baycue.folder.run import Told, score_folder
 from baycue.folder.store import Store
+from baycue.keep.record import PlanText
 from tests.command_line import files
 from tests.folder_scores import PLAN_TEXT, canned, make_clips
 
@@ -127,7 +127,7 @@ def test_a_damaged_result_is_set_aside_and_made_again(tmp_path: Path, store: Sto
 def test_results_are_never_overwritten(tmp_path: Path, store: Store) -> None:
     (clip,) = make_clips(tmp_path, one="a")
     store.keep(clip.name, canned(clip, PLAN_TEXT))
-    with pytest.raises(OutputError, match="not overwritten"):
+    with pytest.raises(OutputError, match="never overwritten"):
         store.keep(clip.name, canned(clip, PLAN_TEXT))
 
 
@@ -165,3 +165,15 @@ def test_an_answer_in_another_format_is_told(tmp_path: Path, store: Store) -> No
     (told,) = score_folder(clips, PLAN_TEXT, store, lambda cs, _: iter([(cs[0], strange)]))
     assert told.stopped == "what scored it answers in another format"
     assert not files(store.folder)
+
+
+def test_what_a_killed_run_left_half_written_does_not_stand_in_the_way(
+    tmp_path: Path, store: Store
+) -> None:
+    (clip,) = make_clips(tmp_path, one="a")
+    result = store.file(clip.name, origin_of(clip.path, PLAN_TEXT))
+    result.parent.mkdir(parents=True)
+    result.with_name(result.name + ".partial").write_text("half of a resu")
+    (told,) = score_folder([clip], PLAN_TEXT, store, at_once)
+    assert told.news == "scored"
+    assert list(files(store.folder)) == [result]

@@ -3,13 +3,17 @@
 import re
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from baycue.learn.finding import Finding, compared
 from baycue.learn.proposal import Learnt, proposal_text
 from baycue.learn.words import reading_word, separation_words
+from baycue.measures.catalogue import measures
 from baycue.plan.load import parse_plan
+from baycue.plan.stance import View
 from baycue.plan.units import WrittenUnit
-from tests.learnt_samples import asked, knee, plan_and_data, sample
+from tests.learnt_samples import GOOD_KNEE, POOR_KNEE, asked, knee, plan_and_data, sample
 
 
 def learnt(*findings: Finding, clips: tuple[str, ...] = ("a.mp4", "b.mp4")) -> Learnt:
@@ -32,7 +36,7 @@ def taken(text: str, first: str) -> str:
 def several() -> tuple[Finding, ...]:
     return compared(
         [
-            (asked("knee past ankle"), sample(0.05, 0.06, 0.07, 0.08), sample(0.01, 0.02, 0.03)),
+            (asked("knee past ankle"), sample(*GOOD_KNEE), sample(*POOR_KNEE)),
             (asked("head rise"), sample(0.0, 0.01, 0.02, 0.01), sample(0.01, 0.01, 0.02)),
             (asked("tempo"), sample(3.0, 3.1, 3.2, 3.1, sigma=0.3), sample(missing=3)),
         ]
@@ -74,9 +78,9 @@ def test_it_says_how_many_swings_and_how_sure() -> None:
     assert "Poor: poor.mp4." in text
     assert "Left out: c.mp4: no swing found." in text
     assert "mean -/+ t s sqrt(1 + 1/n)" in text
-    assert "knee early (in the plan: target 1). Good: 4 swings, mean 6.5 cm, s 1.3 cm" in text
-    assert "Poor: 3 swings, mean 2.0 cm" in text
-    assert "Good is higher in 12 of 12 pairs; p = 0.057, adjusted 0.11" in text
+    assert "knee early (in the plan: target 1). Good: 5 swings, mean 5.6 cm, s 0.6 cm" in text
+    assert "Poor: 5 swings, mean 1.1 cm" in text
+    assert "Good is higher in 25 of 25 pairs; p = 0.008, adjusted 0.016" in text
     assert "Poor: no swing, 3 not measured." in text
     assert "no wider than the bay's own give or take, 0.30" in text
 
@@ -89,7 +93,7 @@ def test_no_line_of_it_escapes_its_comment() -> None:
 
 def test_too_few_good_swings_propose_nothing() -> None:
     text = text_of(learnt(knee(sample(0.05, 0.06))))
-    assert "Too few good swings for a bound." in text
+    assert "The good swings are too few, or too far apart, for a bound." in text
     assert "# - measure" not in text
 
 
@@ -97,7 +101,7 @@ def test_too_few_good_swings_propose_nothing() -> None:
     ("good", "poor", "said", "word"),
     [
         ((5, 6, 7, 8, 9), (1, 2, 3, 4, 0), "by more than chance would explain", "differ"),
-        ((4, 5, 6), (1, 2, 3), "p is at least 0.10", "no overlap, too few"),
+        ((4, 5, 6), (1, 2, 3), "p cannot be below 0.10", "apart, too few"),
         ((1, 3, 5), (2, 4, 6), "That may be chance", "not told apart"),
     ],
 )
@@ -107,6 +111,35 @@ def test_the_reading_is_honest_about_few(
     found = knee(sample(*good), sample(*poor))
     assert said in separation_words(found, 1)
     assert reading_word(found) == word
+
+
+FACE_ON = [m.name for m in measures() if View.FACE_ON in m.views]
+VALUES = st.lists(
+    st.one_of(st.floats(-3, 3), st.sampled_from([0.0, -0.0, 0.05, 1e-9])), min_size=3, max_size=6
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from(FACE_ON), VALUES, VALUES, st.booleans())
+def test_every_bound_that_is_proposed_may_be_taken(
+    name: str, good: list[float], poor: list[float], inches: bool
+) -> None:
+    (found,) = compared([(asked(name), sample(*good), sample(*poor))])
+    unit = WrittenUnit.INCH if inches else WrittenUnit.CM
+    text = proposal_text(plan_and_data()[1], Learnt((found,), ("a",), ("b",), 0.9, unit))
+    parse_plan(text, "p")
+    whole = taken(text, "  # - measure:")
+    if whole != text and name != "knee past ankle":
+        again = parse_plan(whole, "p").targets[1]
+        edges = [q.value for q in (again.bound.low, again.bound.high) if q]
+        assert edges
+        assert (again.bound.low is None) or again.bound.low.value <= sum(good) / len(good) + 1e-9
+        assert (again.bound.high is None) or again.bound.high.value >= sum(good) / len(good) - 1e-9
+
+
+def test_swings_that_are_all_alike_get_a_range_that_may_be_taken() -> None:
+    (found,) = compared([(asked("tempo"), sample(3.0, 3.0, 3.0), sample())])
+    assert "# - measure: tempo\n  #   between: [2.99, 3.01]" in text_of(learnt(found))
 
 
 def test_without_poor_swings_nothing_is_claimed() -> None:

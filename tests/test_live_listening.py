@@ -44,7 +44,9 @@ def seen_at(time_ns: int) -> Checkpoint:
     return Checkpoint(CheckpointName.IMPACT, time_ns, 10 * MS)
 
 
-@pytest.mark.parametrize(("struck", "told"), [(True, "Ball struck"), (False, "Practice swing")])
+@pytest.mark.parametrize(
+    ("struck", "told"), [(True, "Ball struck"), (False, "Practice swing, not counted")]
+)
 def test_a_ball_is_told_from_a_practice_swing(struck: bool, told: str) -> None:
     bay = HeardBay(struck)
     listening = Listening(bay)

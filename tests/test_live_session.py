@@ -345,6 +345,25 @@ def test_the_golfer_may_go_on_as_it_is() -> None:
     assert Stage.SET_UP not in played.screen.stages()[watching:]
 
 
+def test_the_set_up_is_checked_again_when_asked() -> None:
+    set_up = SetUpCheck()
+    set_up.go_on()
+    golfer = known().standing_first(60)
+    wishes = {Stage.VERDICT: iter([Key.SET_UP]), Stage.SET_UP: repeat(Key.ANSWER, 1)}
+    played = play(FeedbackMode(), wishes, set_up=set_up, golfer=golfer)
+    stages = played.screen.stages()
+    assert Stage.SET_UP not in stages[: stages.index(Stage.VERDICT)]
+    assert Stage.SET_UP in stages[stages.index(Stage.VERDICT) :]
+    assert [v.outcome for v in verdicts(played)] == [Outcome.FAIL, Outcome.PASS]
+
+
+def test_p8_and_finish_are_known_of_the_newest_swing(at_once: Played) -> None:
+    assert isinstance(at_once.newest, ScoredSwing)
+    swing = at_once.newest.evidence.swing
+    assert swing.at(CheckpointName.P8) is not None
+    assert swing.at(CheckpointName.FINISH) is not None
+
+
 def test_paused_it_scores_nothing() -> None:
     played = play(FeedbackMode(), {Stage.WAITING: iter([Key.PAUSE])})
     assert played.told == ()

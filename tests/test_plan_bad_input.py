@@ -76,6 +76,13 @@ def test_a_pipe_is_refused_and_not_waited_for(tmp_path: Path) -> None:
         load_plan(pipe)
 
 
+@pytest.mark.parametrize("name", ["a" * 300 + ".yaml", "loop.yaml", "loop.yaml/plan.yaml"])
+def test_a_name_that_leads_nowhere_is_told(name: str, tmp_path: Path) -> None:
+    (tmp_path / "loop.yaml").symlink_to(tmp_path / "loop.yaml")
+    with pytest.raises(PlanError, match="cannot be read: "):
+        load_plan(tmp_path / name)
+
+
 @pytest.mark.skipif(os.geteuid() == 0, reason="root may read every file")
 def test_a_file_that_may_not_be_read_is_told(tmp_path: Path) -> None:
     path = tmp_path / "plan.yaml"

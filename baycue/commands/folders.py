@@ -24,14 +24,17 @@ def new_folder(parent: Path, stem: str) -> Path:
     raise AssertionError("count never ends")
 
 
-def refuse_unusable(folder: Path) -> None:
-    """OutputError if no folder can be made there, for want of a place or of permission."""
+def refuse_unusable(folder: Path, option: str = "--out") -> None:
+    """OutputError if no folder can be made there, for want of a place or of permission.
+
+    ``option``: by which the user may name another.
+    """
     standing = next(place for place in (folder, *folder.absolute().parents) if place.exists())
     if not standing.is_dir():
-        raise OutputError(f"{folder}: {standing} is no folder; name another with --out")
+        raise OutputError(f"{folder}: {standing} is no folder; name another with {option}")
     if not os.access(standing, os.W_OK):
         raise OutputError(
-            f"{folder}: nothing may be written in {standing}; name another folder with --out"
+            f"{folder}: nothing may be written in {standing}; name another folder with {option}"
         )
 
 

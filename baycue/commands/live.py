@@ -11,6 +11,7 @@ from rich.console import Console
 from baycue.capture.camera import LiveCamera
 from baycue.capture.opening import LiveSource, live_source
 from baycue.capture.settings import CameraSettings
+from baycue.commands.keeping import Keeping, KeepRequest
 from baycue.cues.keys import HELP
 from baycue.cues.live_screen import LiveScreen
 from baycue.cues.sound_card import SoundCardSpeaker
@@ -45,23 +46,37 @@ class LiveRequest:
     sound_choice: SoundChoice = field(default_factory=SoundChoice)
     microphone: str | None = None
     skip_set_up: bool = False
+    keep: KeepRequest = field(default_factory=KeepRequest)
 
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
     """Watch and answer; raises BaycueError with one clear line."""
     sets = tuple(_watched(path) for path in request.plans)
     source = live_source(request.source, request.settings)
+    keeping = _keeping(request, sets, console)
     with ExitStack() as stack:
         means = _means(request, stack, console)
         microphone = open_microphone(request.microphone)
         estimator = stack.enter_context(MediaPipePose())
         camera = LiveCamera(source.open_feed, source.patience)
-        set_up = None if request.skip_set_up else SetUpCheck()
+        set_up = SetUpCheck()
+        if request.skip_set_up:
+            set_up.go_on()
         session = Session(
-            camera, estimator, sets, means, request.mode, set_up, microphone, ProcessScorer()
+            camera,
+            estimator,
+            sets,
+            means,
+            request.mode,
+            set_up,
+            microphone,
+            ProcessScorer(),
+            keeping.open(camera.ring, source.name) if keeping else None,
         )
         _run(session, console)
     _sum_up(session, camera, source, console)
+    if keeping:
+        keeping.sum_up(lambda line: _say(console, line))
     return session.answers.told
 
 
@@ -69,6 +84,13 @@ def _watched(path: Path) -> TargetSet:
     """A plan that is read again when the coach saves it; PlanError if it is wrong now."""
     watch = PlanWatch(path)
     return TargetSet(path.stem, watch.plan, watch)
+
+
+def _keeping(request: LiveRequest, sets: Sequence[TargetSet], console: Console) -> Keeping | None:
+    if request.keep.off:
+        return None
+    students = [each.plan.student for each in sets]
+    return Keeping(request.keep, students, lambda line: _say(console, line))
 
 
 def _run(session: Session, console: Console) -> None:

@@ -20,6 +20,25 @@ _Like = Annotated[
 
 
 @plan_app.command()
+def new(
+    file: Annotated[Path, typer.Argument(help="The plan to write, a new file")],
+    student: Annotated[str, typer.Option(help="The student's name")] = "Student",
+    handedness: Annotated[str, typer.Option(help="right or left")] = "right",
+    stature: Annotated[str, typer.Option(help="Body height with its unit")] = "175 cm",
+    view: Annotated[str, typer.Option(help="face-on or down-the-line")] = "face-on",
+) -> None:
+    """Write a plan to start from, with a comment on what each line means.
+
+    Nothing is ever overwritten.
+
+    Example: `baycue plan new heron.yaml --student Heron --stature "5 ft 10 in"`
+    """
+    from baycue.commands.plan_new import NewPlanRequest, run_plan_new
+
+    run_plan_new(NewPlanRequest(file, student, handedness, stature, view), Console())
+
+
+@plan_app.command()
 def check(
     files: Annotated[list[Path], typer.Argument(help="Plan files")],
     fps: Annotated[int, typer.Option(min=24, help="The camera's frames a second")] = 30,
@@ -57,36 +76,6 @@ def measures(
 
 
 @plan_app.command()
-def new(
-    file: Annotated[Path, typer.Argument(help="The plan to write, a new file")],
-    student: Annotated[str, typer.Option(help="The student's name")] = "Student",
-    handedness: Annotated[str, typer.Option(help="right or left")] = "right",
-    stature: Annotated[str, typer.Option(help="Body height with its unit")] = "175 cm",
-    view: Annotated[str, typer.Option(help="face-on or down-the-line")] = "face-on",
-) -> None:
-    """Write a plan to start from, with a comment on what each line means.
-
-    Nothing is ever overwritten.
-
-    Example: `baycue plan new heron.yaml --student Heron --stature "5 ft 10 in"`
-    """
-    from baycue.commands.plan_new import NewPlanRequest, run_plan_new
-
-    run_plan_new(NewPlanRequest(file, student, handedness, stature, view), Console())
-
-
-@plan_app.command()
-def schema() -> None:
-    """Print the JSON Schema of plans, for editors that check YAML while it is typed.
-
-    Example: `baycue plan schema > plan.schema.json`
-    """
-    from baycue.commands.schema import run_schema
-
-    run_schema("plan")
-
-
-@plan_app.command()
 def learn(
     good: Annotated[
         list[Path], typer.Option(help="A recording of good swings; give it again for each")
@@ -116,3 +105,14 @@ def learn(
 
     request = LearnRequest(good, poor or (), like, out, measure or (), share)
     run_plan_learn(request, Console())
+
+
+@plan_app.command()
+def schema() -> None:
+    """Print the JSON Schema of plans, for editors that check YAML while it is typed.
+
+    Example: `baycue plan schema > plan.schema.json`
+    """
+    from baycue.commands.schema import run_schema
+
+    run_schema("plan")

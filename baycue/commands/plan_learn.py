@@ -119,39 +119,45 @@ def _swings_in(path: Path, plan: Plan, console: Console, score: Score) -> list[S
 def _table(learnt: Learnt) -> Table:
     table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="dim")
     table.add_column("measure and proposed bound")
-    for heading in ("good", "poor", "good is higher"):
+    for heading in ("good", "poor", "good is higher in"):
         table.add_column(heading, justify="right", no_wrap=True)
-    table.add_column("so they")
     for finding in learnt.findings:
         table.add_row(*_row(finding, learnt))
     return table
 
 
 def _row(finding: Finding, learnt: Learnt) -> tuple[str | Text, ...]:
-    found = finding.separation
     proposed = Text(f"{finding.asked.target.title}\n")
     return (
         proposed.append(_proposed(finding, learnt), style="dim"),
         _mean_and_spread(finding.good, learnt.unit_of(finding)),
         _mean_and_spread(finding.poor, learnt.unit_of(finding)),
-        f"{found.higher:g} of {found.pairs}\np {finding.adjusted_p:.3f}" if found else "",
-        reading_word(finding),
+        _compared(finding),
     )
+
+
+def _compared(finding: Finding) -> str:
+    found = finding.separation
+    if found is None:
+        return ""
+    pairs = f"{found.higher:g} of {found.pairs} pairs"
+    return f"{pairs}\nadjusted p {finding.adjusted_p:.3f}\n{reading_word(finding)}"
 
 
 def _mean_and_spread(sample: Sample, unit: WrittenUnit) -> str:
     spread = sample.spread
     if spread is None:
         return ""
-    return f"{say(spread.mean, unit)}\ns {say(spread.deviation, unit)}, n {spread.count}"
+    deviation = f"s {say(spread.deviation, unit)}, " if spread.count > 1 else ""
+    return f"{say(spread.mean, unit)}\n{deviation}n {spread.count}"
 
 
 def _proposed(finding: Finding, learnt: Learnt) -> str:
     proposal = propose(finding, learnt.share, learnt.unit_of(finding))
     if proposal is None:
-        return "too few"
+        return "none: too few or too far apart"
     ((key, value),) = proposal.bound.items()
-    said = f"{value[0]} to {value[1]}" if isinstance(value, list) else str(value)
+    said = f"{value[0]} and {value[1]}" if isinstance(value, list) else str(value)
     return f"{key.replace('_', ' ')} {said}{' (watch only)' if proposal.watch_only else ''}"
 
 

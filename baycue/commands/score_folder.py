@@ -15,11 +15,12 @@ from baycue.commands.progress import progress_bar
 from baycue.folder.clips import Clip, clips_in
 from baycue.folder.cluster import cluster_engine
 from baycue.folder.engine import Engine, process_engine
-from baycue.folder.plan_text import PlanText
 from baycue.folder.run import KEPT, NEW, Told, score_folder
-from baycue.folder.store import Store, write_whole
+from baycue.folder.store import Store, keep_whole
 from baycue.folder.summary import FolderSummary, Tally, summarised
+from baycue.keep.record import PlanText
 from baycue.plan.file import plan_text
+from baycue.plan.load import parse_plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,7 @@ class FolderRequest:
 def run_score_folder(request: FolderRequest, console: Console) -> FolderSummary:
     """Score what has no result yet, then tell of everything."""
     plan = PlanText(request.plan.name, plan_text(request.plan))
+    parse_plan(plan.text, str(request.plan))  # a faulty one is told before the work
     clips = clips_in(request.folder)
     refuse_unusable(request.out)
     summary = summarised(plan, told := _told(request, clips, plan, console))
@@ -52,7 +54,6 @@ def run_score_folder(request: FolderRequest, console: Console) -> FolderSummary:
 def _told(
     request: FolderRequest, clips: tuple[Clip, ...], plan: PlanText, console: Console
 ) -> list[Told]:
-    plan.parsed()  # a faulty plan is told before the work
     told: list[Told] = []
     store = Store(request.out / "results")
     with _engine(request) as engine, progress_bar(console) as bar:
@@ -128,5 +129,5 @@ def _written(out: Path, summary: FolderSummary) -> str:
     last = out / f"summary-{number - 1}.json"
     if last.exists() and last.read_bytes() == content:
         return f"Summary as before, in {last}"
-    write_whole(path, content)
+    keep_whole(path, content)
     return f"Summary written to {path}, results in {out / 'results'}"

@@ -13,6 +13,7 @@ class Key(Enum):
     ANSWER = "answer"
     NEXT_TARGETS = "next targets"
     SOUND_CHECK = "sound"
+    SET_UP = "check"
     QUIT = "quit"
 
 
@@ -22,11 +23,14 @@ _ON: dict[Key, tuple[int, ...]] = {
     Key.ANSWER: (pygame.K_a, pygame.K_RETURN),
     Key.NEXT_TARGETS: (pygame.K_n,),
     Key.SOUND_CHECK: (pygame.K_s,),
+    Key.SET_UP: (pygame.K_c,),
     Key.QUIT: (pygame.K_ESCAPE, pygame.K_q),
 }
 _WISH = {code: key for key, codes in _ON.items() for code in codes}
 
-HELP = "Space pause   R again   A answer   N next targets   S sound   F full screen   Q quit"
+HELP = (
+    "Space pause   R again   A answer   N next targets   S sound   C check   F full screen   Q quit"
+)
 
 
 def wish(event: pygame.event.Event) -> Key | None:

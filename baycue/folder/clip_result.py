@@ -11,7 +11,8 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from baycue.errors import RecordingError, SceneError
 from baycue.folder.clips import sha256_of
-from baycue.folder.plan_text import PlanText
+from baycue.keep.record import PlanText
+from baycue.plan.load import parse_plan
 from baycue.recording import score_recording
 from baycue.report.document import ScoreDocument, score_document
 
@@ -82,7 +83,7 @@ def clip_result(clip: Path, plan: PlanText) -> bytes:
 
 
 def _scored(clip: Path, plan: PlanText) -> tuple[ScoreDocument | None, str | None]:
-    checked = plan.parsed()
+    checked = parse_plan(plan.text, plan.name)
     try:
         scored = score_recording(clip, checked)
     except (RecordingError, SceneError) as error:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from baycue.errors import BaycueError
 from baycue.folder.clips import Clip
 from baycue.folder.engine import Answer, Engine, Score, Stopped, result_of, stopped_by, with_plan
-from baycue.folder.plan_text import PlanText
 from baycue.folder.processes import one_thread_each
+from baycue.keep.record import PlanText
 
 if TYPE_CHECKING:
     from distributed import Client

@@ -8,8 +8,8 @@ from functools import partial
 from baycue.errors import BaycueError
 from baycue.folder.clip_result import clip_result
 from baycue.folder.clips import Clip
-from baycue.folder.plan_text import PlanText
 from baycue.folder.processes import in_processes
+from baycue.keep.record import PlanText
 
 
 @dataclass(frozen=True, slots=True)

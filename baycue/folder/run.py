@@ -9,8 +9,8 @@ from pydantic import ValidationError
 from baycue.folder.clip_result import ClipResult, Origin, origin_of
 from baycue.folder.clips import Clip
 from baycue.folder.engine import Answer, Engine, Stopped, stopped_by
-from baycue.folder.plan_text import PlanText
 from baycue.folder.store import Store, read_result
+from baycue.keep.record import PlanText
 
 KEPT, NEW = "kept", "scored"
 

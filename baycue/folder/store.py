@@ -1,7 +1,5 @@
 """Results on disk: one file a clip, named by what it follows from, and never overwritten."""
 
-import os
-from contextlib import suppress
 from itertools import count
 from pathlib import Path
 
@@ -9,6 +7,8 @@ from pydantic import ValidationError
 
 from baycue.errors import OutputError
 from baycue.folder.clip_result import ClipResult, Origin
+from baycue.keep.place import PARTIAL
+from baycue.keep.whole import write_whole
 
 _ENDING = f".{16 * '0'}.json"
 """As long as every result's ending."""
@@ -51,26 +51,18 @@ class Store:
     def keep(self, name: str, content: bytes) -> ClipResult:
         """Write a result; raises ValueError if it is none, OutputError if it cannot be kept."""
         result = ClipResult.model_validate_json(content)
-        write_whole(self.file(name, result.origin), content)
+        keep_whole(self.file(name, result.origin), content)
         return result
 
 
-def write_whole(path: Path, content: bytes) -> None:
-    """Write a file so that it is there whole or not at all; never over another (OutputError)."""
-    if path.exists():
-        raise OutputError(f"{path}: exists already and is not overwritten")
-    partial = path.with_name(f".{path.name}.{os.getpid()}.partial")
+def keep_whole(path: Path, content: bytes) -> None:
+    """Write a new file and, if need be, its folder; what a killed run left of it is dropped."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        with partial.open("wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        partial.rename(path)
+        path.with_name(path.name + PARTIAL).unlink(missing_ok=True)
     except OSError as error:
-        with suppress(OSError):
-            partial.unlink()
         raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
+    write_whole(path, content)
 
 
 def read_result(path: Path) -> ClipResult | None:

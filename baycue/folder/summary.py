@@ -5,8 +5,9 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from baycue.folder.plan_text import PlanText
 from baycue.folder.run import Told
+from baycue.keep.record import PlanText
+from baycue.plan.load import parse_plan
 from baycue.practice.wilson import wilson_interval
 from baycue.report.document import SwingEntry, TargetEntry
 
@@ -68,7 +69,7 @@ def summarised(plan: PlanText, told: Iterable[Told]) -> FolderSummary:
     return FolderSummary(
         plan=plan.name,
         plan_sha256=plan.sha256,
-        student=plan.parsed().student,
+        student=parse_plan(plan.text, plan.name).student,
         clips=tuple(
             ClipLine(
                 clip=each.clip.name,

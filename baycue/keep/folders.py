@@ -38,6 +38,9 @@ class SessionFolder:
     def __init__(self, place: Place, student: str, source: str, now: datetime) -> None:
         try:
             self.path = _new_folder(place.student(student), now)
+            folder = self.path.relative_to(place.folder).as_posix()
+            self.facts = SessionFacts(student, folder, source, utc(now))
+            _write_facts(self.path, self.facts)
             self._held: IO[bytes] | None = (self.path / IN_USE).open("xb")
         except OSError as error:
             raise OutputError(
@@ -45,9 +48,6 @@ class SessionFolder:
                 "folder with --keep"
             ) from None
         lock(self._held)
-        folder = self.path.relative_to(place.folder).as_posix()
-        self.facts = SessionFacts(student, folder, source, utc(now))
-        _write_facts(self.path, self.facts)
 
     def close(self, done: bool = True) -> None:
         """Let go; unless ``done``, the next start looks after what is left to do."""

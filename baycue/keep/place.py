@@ -9,7 +9,8 @@
           swing_001.json.gz               all that was found in the swing
           swing_001.mov                   its film
 
-A file whose name ends in ``.partial`` is not whole.
+A file whose name ends in ``.partial`` is not whole.  ``swing_001.first.json.gz`` is what was known
+at the verdict; it goes when the sidecar is there.
 """
 
 import os
@@ -21,7 +22,7 @@ from pathlib import Path
 from baycue.keep.names import folder_name
 
 PARTIAL = ".partial"
-SIDECAR_SUFFIX, FILM_SUFFIX = ".json.gz", ".mov"
+SIDECAR_SUFFIX, FILM_SUFFIX, FIRST_SUFFIX = ".json.gz", ".mov", ".first.json.gz"
 _NAME = "Baycue"
 
 

@@ -39,10 +39,15 @@ class Finding:
     adjusted_p: float = 1.0
 
     @property
+    def differs(self) -> bool:
+        """Whether good and poor differ by more than chance would explain."""
+        return self.separation is not None and self.adjusted_p <= CONVENTION
+
+    @property
     def separates(self) -> bool:
-        """Whether good and poor differ by more than chance, or do not overlap at all."""
+        """Whether they differ, or do not overlap, which few swings may show by chance."""
         found = self.separation
-        return found is not None and (self.adjusted_p <= CONVENTION or found.strength == 1.0)
+        return found is not None and (self.differs or found.strength == 1.0)
 
 
 def sample_of(swings: Sequence[SwingEvidence], asked: Asked) -> Sample:

@@ -1,7 +1,6 @@
 """What a finding says, in plain words and with its doubts."""
 
 from baycue.learn.finding import Finding, Sample
-from baycue.learn.separation import CONVENTION
 from baycue.plan.units import WrittenUnit, say
 
 
@@ -34,6 +33,12 @@ def give_or_take_words(sample: Sample, written: WrittenUnit) -> str:
     )
 
 
+def doubt_words(finding: Finding) -> str:
+    """Why one camera is not to be trusted with the measure; empty if it is."""
+    doubt = finding.asked.measure.doubt
+    return f"Not to be trusted from one camera: {doubt}." if doubt else ""
+
+
 def separation_words(finding: Finding, compared: int) -> str:
     """``Good is higher in 29.5 of 30 pairs; p = 0.004, adjusted 0.032 for the 8 measures ...``"""
     found = finding.separation
@@ -45,29 +50,30 @@ def separation_words(finding: Finding, compared: int) -> str:
     told = f"Good is {side} in {count:g} of {found.pairs} pairs; p = {_p(found.p)}"
     if compared > 1:
         told += f", adjusted {_p(finding.adjusted_p)} for the {compared} measures compared"
-    return f"{told}. {_reading(finding)}"
+    return f"{told}. {_reading(finding, compared)}"
 
 
 def reading_word(finding: Finding) -> str:
     """The reading in a word or two, for a table."""
     if finding.separation is None:
         return ""
-    if finding.adjusted_p <= CONVENTION:
+    if finding.differs:
         return "differ"
-    return "no overlap, too few" if finding.separation.strength == 1.0 else "not told apart"
+    return "apart, too few" if finding.separates else "not told apart"
 
 
-def _reading(finding: Finding) -> str:
+def _reading(finding: Finding, compared: int) -> str:
     found = finding.separation
     assert found is not None, "asked only where there is one"
-    if finding.adjusted_p <= CONVENTION:
+    if finding.differs:
         return "They differ by more than chance would explain."
-    if found.strength == 1.0:
-        return (
-            "They do not overlap, but so few swings could show that by chance: with this many "
-            f"p is at least {_p(found.least_p)} before adjusting."
-        )
-    return "That may be chance."
+    if not finding.separates:
+        return "That may be chance."
+    chance = f"with so few swings p cannot be below {_p(found.least_p)}"
+    if compared > 1:
+        chance += f", and of {compared} measures that do not matter {found.least_p * compared:.1f}"
+        chance += " would look like this"
+    return f"They do not overlap, but that may be chance: {chance}."
 
 
 def _p(value: float) -> str:

@@ -18,11 +18,12 @@ from baycue.live.timing import SwingTiming
 from baycue.live.view import Stage
 from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
-from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns
+from baycue.pose.pose import Pose
+from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, mended
 from baycue.swing.segment import StrikeSeen, SwingEvent, strike_may_be_told, strike_so_far
 from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
 
-OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming], None]
+OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming, Plan], None]
 
 _SHOWN_KEPT = 2000
 """Numbers of stills sent over; more than any camera gives in the seconds that a swing takes."""
@@ -68,6 +69,12 @@ class Analysis:
     def swings(self) -> int:
         """Swings judged, or tried to be, so far."""
         return self._swings
+
+    def poses_since(self, stamp_ns: int) -> tuple[Pose, ...]:
+        """The golfer's poses after a stamp, hands and sides put right; from any thread."""
+        poses = [g.pose for g in self._watch.memory if g.pose]
+        right = mended(poses, self.plan) if poses else ()
+        return tuple(p for p in right if p.stamp_ns > stamp_ns)
 
     def close(self) -> None:
         """Wait for the thread; the darkroom must have been closed."""
@@ -115,7 +122,7 @@ class Analysis:
         strike = event if isinstance(event, StrikeSeen) else strike_so_far(self._watch.segment)
         self._show(glimpse, shown_until_ns, None if setting_up else strike, plan)
         if not setting_up:
-            self._heed(event, seen_ns)
+            self._heed(event, seen_ns, plan)
 
     def _show(
         self, glimpse: Glimpse, since_ns: int | None, strike: StrikeSeen | None, plan: Plan
@@ -128,11 +135,11 @@ class Analysis:
         self._scorer.follow(Shown(glimpse, skipped, oldest_ns, strike), plan)
         self._shown.extend(s.index for s in skipped)
 
-    def _heed(self, event: SwingEvent | None, seen_ns: int) -> None:
+    def _heed(self, event: SwingEvent | None, seen_ns: int, plan: Plan) -> None:
         if isinstance(event, StrikeSeen):
             self._swings += 1
             self.scoring = True
-            self._score(event, seen_ns)
+            self._score(event, seen_ns, plan)
             self.scoring = False
         elif event is not None:
             self._scorer.after(event)
@@ -145,14 +152,14 @@ class Analysis:
             self._set_up.take(glimpse, frame, self.stage, self.plan)
         return not self._set_up.is_over
 
-    def _score(self, strike: StrikeSeen, seen_ns: int) -> None:
+    def _score(self, strike: StrikeSeen, seen_ns: int, plan: Plan) -> None:
         memory = self._watch.memory
         since_ns, until_ns = strike.takeaway_ns - BEFORE_TAKEAWAY_NS, memory[-1].stamp_ns
         known = {*self._shown, *(g.frame_index for g in memory)}
         stills = self._darkroom.stills_between(since_ns, until_ns)
         late = tuple(s for s in stills if s.index not in known)
         scoring = self._scorer.score(Struck(self._swings, strike, seen_ns, late))
-        self._on_swing(scoring.swing, scoring.timing)
+        self._on_swing(scoring.swing, scoring.timing, plan)
 
 
 def _goes_on(memory: Sequence[Glimpse], glimpse: Glimpse) -> bool:

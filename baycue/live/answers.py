@@ -62,6 +62,14 @@ class Standing:
     sound_lost: str | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """The newest swing counted, and the counts before it."""
+
+    number: int = 0
+    before: Tally = field(default_factory=Tally)
+
+
 class Answers:
     """Shared by the analysis thread, which brings verdicts, and the main thread.
 
@@ -74,6 +82,7 @@ class Answers:
         self._pending, self._standing = Pending(mode), Standing()
         self._told: list[ToldSwing] = []
         self._newest: ScoredSwing | UnscorableSwing | None = None
+        self._counted, self._without_ball = Counted(), 0
 
     @property
     def told(self) -> tuple[ToldSwing, ...]:
@@ -114,6 +123,14 @@ class Answers:
             if isinstance(newest, ScoredSwing) and _same(newest, swing):
                 self._newest = swing
 
+    def no_ball(self, number: int) -> None:
+        """No ball was heard in this swing: whatever its verdict, it does not count."""
+        with self._lock:
+            self._without_ball = number
+            if self._counted.number == number:
+                tally = self._counted.before.after_practice()
+                self._standing = replace(self._standing, tally=tally)
+
     def tell_what_is_due(self, requested: bool = False) -> None:
         """Sound and count the verdict that waits, if its time has come."""
         with self._lock:
@@ -123,12 +140,9 @@ class Answers:
             self.sound(verdict.outcome)
             self._told[-1] = replace(self._told[-1], cue_ns=time.monotonic_ns())
             self._standing = replace(
-                self._standing,
-                verdict=verdict,
-                unscorable=None,
-                tally=self._standing.tally.after(verdict.outcome),
-                answered=True,
+                self._standing, verdict=verdict, unscorable=None, answered=True
             )
+            self._count(verdict.swing_number, verdict.outcome)
             line = _line(verdict, self._told[-1])
         self._means.say(line)
 
@@ -150,10 +164,17 @@ class Answers:
             lost = str(error) if self._means.speaker.is_alive else None
         self._standing = replace(self._standing, sound_lost=lost)
 
+    def _count(self, number: int, outcome: Outcome | None) -> None:
+        before = self._standing.tally
+        self._counted = Counted(number, before)
+        practice = number == self._without_ball
+        tally = before.after_practice() if practice else before.after(outcome)
+        self._standing = replace(self._standing, tally=tally)
+
     def _refuse(self, swing: UnscorableSwing) -> None:
         self._pending = replace(self._pending, verdict=None)
-        tally = self._standing.tally.after(None)
-        self._standing = replace(self._standing, unscorable=swing.reason, tally=tally)
+        self._standing = replace(self._standing, unscorable=swing.reason)
+        self._count(swing.number, None)
         self._means.say(f"swing {swing.number} cannot be judged: {swing.reason}")
 
 

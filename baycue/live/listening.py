@@ -41,7 +41,11 @@ class HeardSwing:
     @property
     def words(self) -> str:
         """For the golfer; nothing if nothing is known."""
-        told = {Struck.BALL: "Ball struck", Struck.PRACTICE: "Practice swing", Struck.UNKNOWN: ""}
+        told = {
+            Struck.BALL: "Ball struck",
+            Struck.PRACTICE: "Practice swing, not counted",
+            Struck.UNKNOWN: "",
+        }
         return told[self.impact.struck]
 
     @property
@@ -51,7 +55,7 @@ class HeardSwing:
         what = {
             Struck.BALL: f"ball struck, impact {later_ms:+.1f} ms from where it was seen, give or "
             f"take {self.impact.sigma_ns / 1e6:.1f} ms",
-            Struck.PRACTICE: "no strike heard: a practice swing",
+            Struck.PRACTICE: "no strike heard: a practice swing, not counted",
             Struck.UNKNOWN: "the microphone heard nothing of the time of impact",
         }
         return f"swing {self.number}: {what[self.impact.struck]}"

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from baycue.keep.record import PlanText
 from baycue.plan.camera_facts import ScaleBy
 from baycue.plan.plan import Plan
 from baycue.plan.watch import PlanNews, PlanWatch
@@ -29,6 +30,7 @@ class Plans:
     def __init__(self, sets: Sequence[TargetSet], say: Callable[[str], None]) -> None:
         self._sets, self._say = tuple(sets), say
         self._plans = [each.plan for each in self._sets]
+        self._texts = [(each.plan, _text(each)) for each in self._sets]
         self._faults: dict[int, str] = {}
         self._on = 0
         self._looked_ns: int | None = None
@@ -44,6 +46,11 @@ class Plans:
     def name(self) -> str:
         """What the screen calls it."""
         return self._sets[self._on].name
+
+    def text_of(self, plan: Plan) -> PlanText:
+        """As what a plan that has been on was written; from any thread."""
+        known = next((text for each, text in tuple(self._texts) if each is plan), None)
+        return known or self._texts[self._on][1]
 
     def turn_over(self) -> Plan:
         """Go on to the next one."""
@@ -71,7 +78,7 @@ class Plans:
         """
         fault = self._faults.get(self._on)
         if fault is not None:
-            return f"Plan not taken: {fault}. The one before goes on."
+            return f"Old plan kept: {fault}"
         fresh = self._taken_ns is not None and now_ns - self._taken_ns < _SHOWN_NS
         return "The new plan counts from now on." if fresh else None
 
@@ -83,6 +90,7 @@ class Plans:
             return
         self._faults.pop(number, None)
         self._plans[number] = news.plan
+        self._texts.append((news.plan, _text(self._sets[number])))
         self._taken_ns = now_ns if number == self._on else self._taken_ns
         self._tell([f"plan {name}: saved and taken; {_count(news.plan)} from the next swing on"])
         if news.plan.scale.by is ScaleBy.BOARD and not self._board:
@@ -91,6 +99,11 @@ class Plans:
     def _tell(self, lines: Sequence[str]) -> None:
         for line in lines:
             self._say(line)
+
+
+def _text(target_set: TargetSet) -> PlanText:
+    """What the file says now; nothing for a plan that is in no file."""
+    return PlanText(target_set.name, target_set.watch.text if target_set.watch else "")
 
 
 def _count(plan: Plan) -> str:

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 
 from baycue.capture.camera import CameraStatus, LiveCamera
 from baycue.cues.keys import Key
+from baycue.ear.impact import Struck
 from baycue.errors import BaycueError
 from baycue.find_ruler import board_watch
+from baycue.keep.keeper import Keeper, KeepsNothing, ToldSwing
 from baycue.live.analysis import Analysis
 from baycue.live.answers import Answers, Means, Standing
 from baycue.live.camera_news import CameraNews
@@ -20,6 +22,7 @@ from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import shown_stage
 from baycue.live.timing import SwingTiming
 from baycue.live.view import Health, LiveView, Stage
+from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
 from baycue.spine import ScoredSwing, UnscorableSwing
 from baycue.swing.swing import CheckpointName
@@ -34,7 +37,7 @@ class Session:
 
     ``run`` must be called by the main thread, which alone may use the screen.  ``set_up``: the
     check that comes before all swings; None leaves it out.  ``scorer``: None scores in the
-    thread that finds poses; ``ProcessScorer`` is quicker.
+    thread that finds poses; ``ProcessScorer`` is quicker.  ``keeper``: None keeps nothing.
     """
 
     def __init__(
@@ -47,6 +50,7 @@ class Session:
         set_up: SetUpCheck | None = None,
         microphone: Listener | None = None,
         scorer: Scorer | None = None,
+        keeper: Keeper | None = None,
     ) -> None:
         self._camera, self._means = camera, means
         self._plans, self._news = Plans(target_sets, means.say), CameraNews()
@@ -57,6 +61,7 @@ class Session:
         first, watches = self._plans.plan, (board_watch(each.plan) for each in target_sets)
         board = next((watch for watch in watches if watch), None)
         self._scorer = scorer or HereScorer()
+        self._keeper: Keeper = keeper or KeepsNothing()
         self.analysis = Analysis(
             self.darkroom, estimator, first, self._known, self._scorer, set_up, board
         )
@@ -86,7 +91,10 @@ class Session:
         heard = self._listening.heard()
         if heard is not None:
             self._means.say(heard.line)
+            if heard.impact.struck is Struck.PRACTICE:
+                self.answers.no_ball(heard.number)
         self._heed_scorer()
+        self._tell_of_keeping()
         self._take_saved_plans()
         status = self._camera.status()
         self._tell_of_camera("" if status.ended else status.trouble)
@@ -99,6 +107,11 @@ class Session:
             self._means.say(line)
         for swing in self._scorer.finished():
             self.answers.finished(swing.scored)
+            self._keeper.finished(swing.scored, self.analysis.poses_since(swing.scored.decided_ns))
+
+    def _tell_of_keeping(self) -> None:
+        for line in self._keeper.news():
+            self._means.say(line)
 
     def _take_saved_plans(self) -> None:
         between = self.analysis.stage is not Stage.SWING and not self.analysis.scoring
@@ -130,15 +143,19 @@ class Session:
             self.answers.again()
         elif key is Key.NEXT_TARGETS:
             self.analysis.plan = self._plans.turn_over()
+        elif key is Key.SET_UP and self._set_up is not None:
+            self._set_up.again()
         elif key is Key.SOUND_CHECK:
             self.answers.sound(Outcome.PASS)
 
-    def _known(self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming) -> None:
-        """A swing has been scored; called by the analysis thread."""
+    def _known(self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming, plan: Plan) -> None:
+        """A swing has been scored by a plan; called by the analysis thread."""
         if isinstance(swing, ScoredSwing):
             impact = swing.evidence.swing.at(CheckpointName.IMPACT)
             self._listening.seen(swing.verdict.swing_number, impact)
         self.answers.known(swing, timing)
+        text, impact_ns = self._plans.text_of(plan), timing.impact_ns
+        self._keeper.known(ToldSwing(plan.student, text, swing, impact_ns, timing.scored_ns))
         self._wake.set()
 
     @property
@@ -176,6 +193,8 @@ class Session:
         plans = self._plans.notice(time.monotonic_ns())
         if plans is not None:
             return plans
+        if self._keeper.trouble and stage in (Stage.WAITING, Stage.ADDRESS):
+            return self._keeper.trouble
         return self._listening.words if stage is Stage.VERDICT else None
 
     def _health(self, status: CameraStatus, sound_lost: str | None) -> Health:
@@ -192,7 +211,10 @@ class Session:
         self._camera.close()
         self.darkroom.close()
         self.analysis.close()
+        self._heed_scorer()
         self._scorer.close()
+        self._keeper.close()
+        self._tell_of_keeping()
         if self._set_up is not None:
             self._set_up.close()
         self._listening.close()

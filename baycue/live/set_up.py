@@ -109,6 +109,12 @@ class SetUpCheck:
         """A picture of another size: what was seen before counts no more."""
         self._watch, self._samples = SetUpWatch(), _Samples()
 
+    def again(self) -> None:
+        """Check once more, as at the start: the camera was moved, or somebody else stands there."""
+        self.start_anew()
+        self._readiness, self._people, self._people_ns = Readiness(), None, 0
+        self._over.clear()
+
     def close(self) -> None:
         """End the thread."""
         self._worker.close()

@@ -1,6 +1,7 @@
 """A plan file's text: a plain file of bounded size, in UTF-8."""
 
 import codecs
+import stat
 from pathlib import Path
 
 from baycue.errors import PlanError
@@ -24,10 +25,10 @@ def plan_text(path: Path) -> str:
 
 
 def _raw(path: Path) -> bytes:
-    # Opening a pipe would wait for whoever writes into it.
-    if path.exists() and not (path.is_file() or path.is_dir()):
-        raise PlanError(f"{path}: is no plain file; name the plan's YAML file")
     try:
+        # Opening a pipe would wait for whoever writes into it.
+        if not (stat.S_ISREG(mode := path.stat().st_mode) or stat.S_ISDIR(mode)):
+            raise PlanError(f"{path}: is no plain file; name the plan's YAML file")
         with path.open("rb") as file:
             raw = file.read(LARGEST_FILE_BYTES + 1)
     except OSError as error:
@@ -38,6 +39,9 @@ def _raw(path: Path) -> bytes:
 
 
 def _sibling(path: Path) -> str:
-    if path.exists() or not path.parent.is_dir():
+    """The nearest name in the same folder, if nothing has this one."""
+    try:
+        there = path.exists() or not path.parent.is_dir()
+        return "" if there else guess(path.name, (p.name for p in path.parent.glob("*.y*ml")))
+    except OSError:
         return ""
-    return guess(path.name, (p.name for p in path.parent.glob("*.y*ml")))

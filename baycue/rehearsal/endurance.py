@@ -26,7 +26,7 @@ _SETTLED_SHARE = 0.2
 
 @dataclass(frozen=True, slots=True)
 class Sample:
-    """One look: seconds since the start, resident memory, poses found so far."""
+    """One look: seconds since the start, resident memory of both processes, poses so far."""
 
     at_s: float
     resident_mb: float
@@ -93,7 +93,7 @@ def endure(clip: Path, plan: Plan, minutes: float) -> Endurance:
         session = Session(camera, estimator, sets, means, FeedbackMode(), scorer=scorer)
         looks = _Looks()
         watcher = threading.Thread(
-            target=_watch, args=(session, camera, shown, minutes, looks), daemon=True
+            target=_watch, args=(session, camera, shown, scorer, minutes, looks), daemon=True
         )
         watcher.start()
         session.run()
@@ -110,11 +110,17 @@ def endure(clip: Path, plan: Plan, minutes: float) -> Endurance:
 
 
 def _watch(
-    session: Session, camera: LiveCamera, shown: CameraProcess, minutes: float, looks: _Looks
+    session: Session,
+    camera: LiveCamera,
+    shown: CameraProcess,
+    scorer: ProcessScorer,
+    minutes: float,
+    looks: _Looks,
 ) -> None:
     start = time.monotonic()
     while (at_s := time.monotonic() - start) < 60 * minutes:
-        looks.samples.append(Sample(at_s, resident_mb(), session.analysis.poses))
+        held_mb = resident_mb("self") + resident_mb(scorer.process_id)
+        looks.samples.append(Sample(at_s, held_mb, session.analysis.poses))
         time.sleep(1.0)
     # The count read last is the larger, so that nothing can seem lost that is not.
     looks.sent = len(shown.sent_ns)
@@ -123,10 +129,10 @@ def _watch(
     session.stop()
 
 
-def resident_mb() -> float:
-    """Memory this process holds now, MB (Linux; elsewhere 0)."""
+def resident_mb(process: int | str | None) -> float:
+    """Memory a process holds now, MB (Linux; elsewhere 0)."""
     try:
-        pages = int(Path("/proc/self/statm").read_text().split()[1])
+        pages = int(Path(f"/proc/{process}/statm").read_text().split()[1])
     except OSError:
         return 0.0
     return pages * 4096 / (1 << 20)

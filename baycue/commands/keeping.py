@@ -1,0 +1,77 @@
+"""What `baycue live` keeps, where, and what it says of that before it begins."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from baycue.capture.ring import Ring
+from baycue.capture.shot import Shot
+from baycue.commands.folders import refuse_unusable
+from baycue.errors import BaycueError, OutputError
+from baycue.keep.disk import free_bytes, why_no_film
+from baycue.keep.place import Place, default_folder
+from baycue.keep.recover import recover
+from baycue.keep.reel import Reel
+from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
+
+Say = Callable[[str], None]
+
+CONSENT = (
+    "Every swing is filmed and kept on this machine only, in {folder}; `--no-keep` keeps nothing. "
+    "Film only who has agreed to it; children and other minors only if a parent or guardian has "
+    "too. `baycue log delete-student` deletes all of a student."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class KeepRequest:
+    """What the user asked for; ``folder``: None for the usual one."""
+
+    folder: Path | None = None
+    off: bool = False
+    alias: str | None = None
+
+
+class Keeping:
+    """One session's keeping.
+
+    Raises OutputError if a folder that was asked for cannot be used; where it is the usual one
+    that cannot, the session goes on and says so.  BaycueError for one pseudonym for several
+    students.
+    """
+
+    def __init__(self, request: KeepRequest, students: Sequence[str], say: Say) -> None:
+        if request.alias is not None and len(set(students)) > 1:
+            raise BaycueError(
+                "--keep-as: the plans are of several students, and one name for all would mix them"
+            )
+        self._alias = request.alias
+        self.place = Place((request.folder or default_folder()).absolute())
+        self.keeper: SwingKeeper | None = None
+        try:
+            refuse_unusable(self.place.folder, "--keep")
+        except OutputError as error:
+            if request.folder is not None:
+                raise
+            say(f"{error}. Until then nothing is kept.")
+        self._begin(say)
+
+    def _begin(self, say: Say) -> None:
+        say(CONSENT.format(folder=self.place.folder))
+        for line in recover(self.place).lines:
+            say(line)
+        if self.place.folder.exists():
+            trouble = why_no_film(free_bytes(self.place.folder))
+            if trouble:
+                say(trouble)
+
+    def open(self, shots: Ring[Shot], source: str) -> SwingKeeper:
+        """The keeper, when the camera is there."""
+        means = KeepingMeans(alias=self._alias)
+        self.keeper = SwingKeeper(self.place, source, Reel(shots), means)
+        return self.keeper
+
+    def sum_up(self, say: Say) -> None:
+        """What was kept."""
+        for line in self.keeper.summary() if self.keeper else ():
+            say(line)

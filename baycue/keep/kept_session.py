@@ -1,0 +1,80 @@
+"""What is kept of one student's session: its folder of films and sidecars, its part of the log."""
+
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import replace
+from datetime import UTC, datetime
+from pathlib import Path
+
+from baycue.errors import OutputError
+from baycue.keep.entries import add_session, add_swing, end_session
+from baycue.keep.folders import SessionFolder, utc
+from baycue.keep.log import SwingLog
+from baycue.keep.place import FILM_SUFFIX, FIRST_SUFFIX, SIDECAR_SUFFIX, Place, swing_stem
+from baycue.keep.record import SwingRecord
+from baycue.keep.sidecar import packed
+from baycue.keep.whole import write_whole
+
+Now = Callable[[], datetime]
+
+
+def utc_now() -> datetime:
+    """The wall clock, which may be set back; nothing is ordered or named by it alone."""
+    return datetime.now(UTC)
+
+
+class KeptSession:
+    """Used by one thread.  OutputError from the constructor if no folder can be made.
+
+    ``log_trouble``: why the log is not kept, though the sidecars are; empty if it is.
+    """
+
+    def __init__(self, place: Place, student: str, source: str, now: Now = utc_now) -> None:
+        self.kept = 0
+        self.log_trouble = ""
+        self._now = now
+        self._place = place
+        self._folder = SessionFolder(place, student, source, now())
+        self._in_log(lambda log: add_session(log, self._folder.facts))
+
+    @property
+    def folder(self) -> Path:
+        """Where its files are."""
+        return self._folder.path
+
+    def film_path(self, number: int) -> Path:
+        """Where a swing's film belongs."""
+        return self.folder / (swing_stem(number) + FILM_SUFFIX)
+
+    def keep_first(self, record: SwingRecord) -> None:
+        """What is known at the verdict, at once, in case there is no later."""
+        write_whole(self.folder / (swing_stem(record.number) + FIRST_SUFFIX), packed(record))
+
+    def keep(self, record: SwingRecord) -> None:
+        """The whole record; from now on the swing is kept."""
+        stem = swing_stem(record.number)
+        write_whole(self.folder / (stem + SIDECAR_SUFFIX), packed(record))
+        self.kept += 1
+        with suppress(OSError):
+            (self.folder / (stem + FIRST_SUFFIX)).unlink(missing_ok=True)
+        self._in_log(lambda log: add_swing(log, self._folder.facts, record))
+
+    def stamped(self, record: SwingRecord) -> SwingRecord:
+        """The record with this session's name and the time of day."""
+        return replace(record, session=self.folder.name, at_utc=utc(self._now()))
+
+    def close(self) -> None:
+        """The session is over; what the log lacks is put into it at the next start."""
+        self._in_log(lambda log: end_session(log, self._folder.facts, utc(self._now()), False))
+        self._folder.close(done=not self.log_trouble and not self._left_over())
+
+    def _left_over(self) -> bool:
+        return any(self.folder.glob(f"*{FIRST_SUFFIX}"))
+
+    def _in_log(self, work: Callable[[SwingLog], object]) -> None:
+        """The log fails alone: the sidecars hold all that is in it."""
+        try:
+            with SwingLog(self._place.log, create=True) as log:
+                work(log)
+        except OutputError as error:
+            self.log_trouble = str(error)

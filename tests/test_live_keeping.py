@@ -1,0 +1,118 @@
+"""A live session with its keeper: what was answered is what is kept."""
+
+import threading
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from baycue.capture.camera import LiveCamera
+from baycue.capture.recording import RecordingSource
+from baycue.capture.watchdog import Patience
+from baycue.keep import pages
+from baycue.keep.film_check import check_film
+from baycue.keep.log import SwingLog
+from baycue.keep.place import Place
+from baycue.keep.record import SwingRecord
+from baycue.keep.reel import Reel
+from baycue.keep.sidecar import read_sidecar
+from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
+from baycue.live.answers import Means
+from baycue.live.feedback import FeedbackMode
+from baycue.live.plans import TargetSet
+from baycue.live.session import Session
+from baycue.plan.watch import PlanWatch
+from baycue.swing.swing import CheckpointName
+from tests.test_live_session import PLAN, HeardSpeaker, Played, SeenScreen, SteppedCamera, known
+
+PLENTY = 50 << 30
+
+
+def play_and_keep(place: Place, means: KeepingMeans) -> Played:
+    """Play the clip of two swings through the whole loop, step by step, and keep them."""
+    speaker, screen, said = HeardSpeaker(), SeenScreen(), list[str]()
+    stepped, opening = SteppedCamera(known().frames), threading.Event()
+
+    def open_stepped() -> SteppedCamera:
+        opening.wait(30)
+        return stepped
+
+    camera = LiveCamera(open_stepped, Patience(frozen_ns=None), clock=stepped.now_ns)
+    watch = PlanWatch(PLAN)
+    session = Session(
+        camera,
+        known(),
+        [TargetSet("the plan", watch.plan, watch)],
+        Means(speaker, screen, said.append),
+        FeedbackMode(),
+        keeper=SwingKeeper(place, "a clip", Reel(camera.ring), means),
+    )
+    stepped.looked_at = lambda: session.analysis.poses
+    opening.set()
+    session.run()
+    return Played(session.answers.told, speaker, screen, said, session.answers.newest)
+
+
+@pytest.fixture(scope="module")
+def place(tmp_path_factory: pytest.TempPathFactory) -> Place:
+    return Place(tmp_path_factory.mktemp("kept"))
+
+
+@pytest.fixture(scope="module")
+def played(place: Place) -> Played:
+    return play_and_keep(place, KeepingMeans(free_bytes=lambda _: PLENTY))
+
+
+@pytest.fixture
+def records(played: Played, place: Place) -> list[SwingRecord]:
+    return [read_sidecar(p) for p in sorted(place.students.rglob("swing_*.json.gz"))]
+
+
+def test_every_answer_is_kept_as_it_was_given(played: Played, records: list[SwingRecord]) -> None:
+    assert [r.number for r in records] == [1, 2]
+    for told, record in zip(played.told, records, strict=True):
+        assert record.scored is not None
+        assert record.scored.verdict == told.verdict
+        assert record.plan.text == PLAN.read_text(encoding="utf-8")
+        assert record.student == "Heron"
+
+
+def test_the_film_shows_the_swing_at_full_rate(records: list[SwingRecord], place: Place) -> None:
+    for record, path in zip(records, sorted(place.students.rglob("*.mov")), strict=True):
+        assert record.film is not None
+        check_film(path, record.film, every_byte=True)
+        gaps_ns = np.diff(record.film.stamps_ns)
+        assert set(gaps_ns) <= set(np.diff([f.stamp_ns for f in known().frames])), "one is missing"
+        with RecordingSource(path) as source:
+            assert source.frame_count == len(record.film.stamps_ns)
+        impact = record.checkpoint(CheckpointName.IMPACT)
+        assert impact is not None
+        assert record.film.stamps_ns[0] < impact.time_ns < record.film.stamps_ns[-1]
+
+
+def test_what_came_after_the_verdict_is_kept_too(records: list[SwingRecord]) -> None:
+    for record in records:
+        assert record.scored is not None
+        assert record.checkpoint(CheckpointName.P8) is not None
+        assert record.later.poses
+        assert record.later.poses[0].stamp_ns > record.scored.decided_ns
+
+
+def test_the_log_tells_of_it(played: Played, place: Place) -> None:
+    with SwingLog(place.log) as log:
+        (session,) = pages.sessions(log)
+    assert (session.swings, session.passes, session.fails) == (2, 1, 1)
+    assert (session.source, session.ended_how) == ("a clip", "closed")
+
+
+def test_a_disk_that_is_low_is_on_screen_and_terminal_and_the_verdicts_go_on(
+    tmp_path: Path,
+) -> None:
+    low = KeepingMeans(free_bytes=lambda _: 200 << 20)
+    played = play_and_keep(Place(tmp_path), low)
+    assert [told.verdict is not None for told in played.told] == [True, True]
+    words = "the disk has only 0.2 GB left: films are not kept"
+    assert words in played.said
+    assert words in {view.notice for view in played.screen.views}
+    assert len(list(tmp_path.rglob("swing_*.json.gz"))) == 2
+    assert list(tmp_path.rglob("*.mov*")) == []
