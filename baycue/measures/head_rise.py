@@ -42,11 +42,12 @@ def ear_heights_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
 
 def _drawn_too_high_m(evidence: SwingEvidence) -> FloatArray:
     """By how much the model sets the ears too high, (N,), between checkpoints by straight lines."""
-    known = [c for c in evidence.swing.checkpoints if c.name.value in HEAD.too_high_m]
+    known = [c for c in evidence.swing.checkpoints if c.name.value in HEAD.too_high_share]
     if evidence.view is not View.FACE_ON or not known:
         return np.zeros(len(evidence.poses))
     times_s = [c.time_ns * 1e-9 for c in known]
-    return np.interp(evidence.times_s, times_s, [HEAD.too_high_m[c.name.value] for c in known])
+    shares = [HEAD.too_high_share[c.name.value] for c in known]
+    return evidence.stature_m * np.interp(evidence.times_s, times_s, shares)
 
 
 def _draw(sight: Sight) -> tuple[Mark, ...]:
