@@ -133,6 +133,38 @@ def score_folder(
     run_score_folder(FolderRequest(folder, plan, out, at_work, scheduler), Console())
 
 
+@app.command()
+def report(
+    student: Annotated[str, typer.Argument(help="As the plan has it")],
+    since: Annotated[str | None, typer.Option("--from", help="First day: 2026-11-01")] = None,
+    until: Annotated[str | None, typer.Option("--to", help="Last day")] = None,
+    text: Annotated[
+        bool, typer.Option("--text", help="Print it instead of writing a page")
+    ] = False,
+    out: Annotated[Path, typer.Option(help="The page, a new file")] = Path("practice.html"),
+    keep: Annotated[
+        Path | None,
+        typer.Option(help="Where swings were kept; else the usual place", show_default=False),
+    ] = None,
+    blur_faces: Annotated[
+        bool, typer.Option("--blur-faces", help="Make heads in pictures unrecognisable")
+    ] = False,
+) -> None:
+    """Tell the coach how the practice went: one page that needs nothing beside it.
+
+    What was asked and how often it was met, session by session, with pictures of the best and
+    a typical failing swing. Opens in any browser without a network, and prints to A4.
+
+    Example: `baycue report Heron --from 2026-11-01 --out heron.html --blur-faces`
+    """
+    from baycue.commands.report import ReportRequest, day, run_report
+    from baycue.keep.place import Place, default_folder
+
+    first, last = day(since, "--from"), day(until, "--to")
+    place, page = Place(keep or default_folder()), None if text else out
+    run_report(ReportRequest(student, place, first, last, page, blur_faces), Console())
+
+
 @app.command(epilog=SAFETY)
 def demo(out: Out = _OUT, hold: Hold = 3.0) -> None:
     """Score a sample recording that comes with the project: no camera needed.
