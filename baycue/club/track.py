@@ -54,12 +54,12 @@ def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0) -> None:
     looks = _looks(scene, count, seen, memo)
     expected = _expectations(path_to(_forward(scene, looks, memo)))
     for look, each in zip(looks, expected, strict=True):
-        _gains(look, seen, each, memo)
+        _fit(look, seen, each, memo)
 
 
 def surroundings_in(scene: ClubScene, memo: ShaftMemo) -> Surroundings:
     """What the club is seen against; worked out once a swing."""
-    key = (scene.stamps_ns[scene.going_back], scene.body_px)
+    key = (scene.stamps_ns[scene.to_the_top], scene.body_px)
     return memo.surroundings.recall(key, lambda: surroundings_of(scene))
 
 
