@@ -125,7 +125,7 @@ def _beside(
     poses = tuple(g.pose for g in seen if g.pose)
     scene = _scene(strike, seen, stance)
     background = surroundings_in(scene, memo.shaft).background
-    down = scene.coming_down
+    down = slice(scene.going_back.stop, None)
     if not scene.greys[down]:
         return 0.0
     return beside_the_golfer(

@@ -13,7 +13,7 @@ from baycue.club.scene import ClubScene
 from baycue.club.track import track_shaft
 from baycue.swing.arms import lead_arm_deg
 from baycue.swing.hands import grip_px, hand_sample
-from tests.canned_readings import RIGHT_HANDER, TOP_NS, seconds
+from tests.canned_readings import RIGHT_HANDER, seconds
 from tests.canned_swing import canned_swing
 from tests.drawn_swing import Drawing, drawn
 from tests.stick_golfer import FloatArray, frame_times_s, jittered, poses_of
@@ -60,7 +60,6 @@ def scene_of(filming: Filming) -> ClubScene:
         hands_px=np.array([grip_px(p) for p in poses]) / _SHRINK,
         arm_deg=lead_arm_deg(poses, RIGHT_HANDER),
         body_px=float(np.median([hand_sample(p).body_px for p in poses])) / _SHRINK,
-        top_ns=TOP_NS,
         turning=(np.sign(times) * (np.abs(times) > _NEAR_TOP_S)).astype(np.int8),
         target_on_right=True,
     )

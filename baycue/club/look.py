@@ -13,7 +13,6 @@ from baycue.club.unwrap import Reach, unroll
 
 _FAST_ARM_DEG_S = 150.0
 _AROUND_NS = (-105_000_000, -70_000_000, -55_000_000, 55_000_000, 70_000_000, 105_000_000)
-_TOP_STANDS_NS = 60_000_000
 _NEAREST_NS = 40_000_000
 """By then a club coming down has turned by 60 degrees or so."""
 
@@ -68,9 +67,9 @@ def moments_around(scene: ClubScene) -> list[tuple[int, ...]]:
 def settled_count(scene: ClubScene) -> int:
     """So many frames, from the first, look the same whatever comes after the last.
 
-    None right after the top, for the bay is known from the way back, and the hands may rise on.
+    None as long as the club is about the top, for the bay is known from the way back.
     """
-    if scene.stamps_ns[-1] < scene.top_ns + _TOP_STANDS_NS:
+    if not (scene.turning > 0).any():
         return 0
     late = np.array(scene.stamps_ns) > scene.stamps_ns[-1] - _AROUND_NS[-1]
     waiting = np.flatnonzero(late & _is_fast(scene))

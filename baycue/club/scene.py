@@ -19,8 +19,7 @@ class ClubScene:
 
     ``greys``: N still-camera pictures (h, w).  ``hands_px``: (N, 2) in those pictures.
     ``arm_deg``: (N,) lead-arm angle counted as the shaft's.  ``body_px``: ankle to hip to
-    shoulder.  ``top_ns``: about when the hands turned.  ``turning``: (N,) -1 going back, +1
-    coming down, 0 near the top.
+    shoulder.  ``turning``: (N,) -1 going back, +1 coming down, 0 near the top.
     """
 
     stamps_ns: tuple[int, ...]
@@ -29,25 +28,19 @@ class ClubScene:
     hands_px: FloatArray
     arm_deg: FloatArray
     body_px: float
-    top_ns: int
     turning: NDArray[np.int8]
     target_on_right: bool
 
     @property
-    def to_the_top(self) -> slice:
-        """The frames up to the top, at least one: known soon after it."""
-        return slice(0, max(int(np.sum(np.array(self.stamps_ns) <= self.top_ns)), 1))
-
-    @property
-    def coming_down(self) -> slice:
-        """The frames from a little after the top on; none if the swing has not come so far."""
+    def going_back(self) -> slice:
+        """The frames before the club comes down, at least one: known as soon as it does."""
         down = np.flatnonzero(self.turning > 0)
-        return slice(max(int(down[0]), 1) if len(down) else len(self.turning), None)
+        return slice(0, max(int(down[0]), 1) if len(down) else len(self.turning))
 
     @property
     def frame_s(self) -> float:
-        """The usual time between frames up to the top, s, to a tenth of a millisecond."""
-        stamps = self.stamps_ns[self.to_the_top]
+        """The usual time between frames going back, s, to a tenth of a millisecond."""
+        stamps = self.stamps_ns[self.going_back]
         gap_s = float(np.median(np.diff(stamps if len(stamps) > 1 else self.stamps_ns))) * 1e-9
         return round(gap_s / _STAMP_STEP_S) * _STAMP_STEP_S
 

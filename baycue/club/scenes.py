@@ -33,7 +33,6 @@ def club_scene(
         hands_px=grips_px(poses) / SHRINK,
         arm_deg=lead_arm_deg(poses, stance),
         body_px=_body_px(poses[: max(int((past_top <= 0).sum()), 1)]),
-        top_ns=strike.top_ns,
         turning=(np.sign(past_top) * (np.abs(past_top) > _TOP_SLACK_NS)).astype(np.int8),
         target_on_right=stance.toward_target > 0,
     )

@@ -32,7 +32,7 @@ def _well_spread(scene: ClubScene) -> list[int]:
 
     At rest at the ball, or in a pause at the top, the club would be background.
     """
-    hands = scene.hands_px[scene.to_the_top]
+    hands = scene.hands_px[scene.going_back]
     moved = np.abs(hands - hands[0]).max(axis=1) > _MOVED_BODIES * scene.body_px
     first = int(np.argmax(moved)) if moved.any() else 0
     steps = np.linalg.norm(np.diff(hands[first:], axis=0), axis=1)

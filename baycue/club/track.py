@@ -59,7 +59,7 @@ def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0) -> None:
 
 def surroundings_in(scene: ClubScene, memo: ShaftMemo) -> Surroundings:
     """What the club is seen against; worked out once a swing."""
-    key = (scene.stamps_ns[scene.to_the_top], scene.body_px)
+    key = (scene.stamps_ns[scene.going_back], scene.body_px)
     return memo.surroundings.recall(key, lambda: surroundings_of(scene))
 
 
