@@ -4,10 +4,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from baycue.learn.finding import compared
 from baycue.learn.threshold import outward, propose, written_unit
+from baycue.learn.words import doubt_words
+from baycue.measures.catalogue import measures
 from baycue.measures.measurement import Unit
 from baycue.plan.units import Quantity, WrittenUnit, parse_quantity
-from tests.learnt_samples import GOOD_KNEE, knee, sample
+from tests.learnt_samples import GOOD_KNEE, POOR_KNEE, asked, knee, sample
 
 CM, INCH = WrittenUnit.CM, WrittenUnit.INCH
 
@@ -29,6 +32,17 @@ def test_apart_by_so_few_that_it_may_be_chance_it_is_watched_only() -> None:
     found = propose(knee(sample(0.05, 0.06, 0.07), sample(0.01, 0.02)), 0.9, CM)
     assert found is not None
     assert (list(found.bound), found.watch_only) == (["at_least"], True)
+
+
+def test_what_one_camera_cannot_be_trusted_with_is_watched_only_however_clear() -> None:
+    doubted = next(m.name for m in measures() if m.doubt and m.unit is Unit.METRE)
+    row = (asked(doubted), sample(*GOOD_KNEE), sample(*POOR_KNEE))
+    (finding,) = compared([row])
+    found = propose(finding, 0.9, CM)
+    assert finding.differs
+    assert found is not None
+    assert (list(found.bound), found.watch_only) == (["at_least"], True)
+    assert "from one camera" in doubt_words(finding)
 
 
 @pytest.mark.parametrize("poor", [sample(), sample(0.050, 0.058, 0.061)])

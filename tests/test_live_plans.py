@@ -75,8 +75,7 @@ def test_a_broken_edit_is_told_on_screen_and_terminal_until_mended() -> None:
     assert [bench.look() for _ in range(20)] == [False] * 20
     assert bench.least_cm() == 5
     assert bench.notice == (
-        'Plan not taken: line 6, targets[1].at_least: "5" has no unit for "knee past ankle". '
-        "The one before goes on."
+        'Old plan kept: line 6, at_least: "5" has no unit for "knee past ankle"'
     )
     assert bench.said[0].startswith(f"{PATH}:6: targets[1].at_least: ")
     assert bench.said[1] == "plan heron: not taken; the one before goes on"

@@ -58,7 +58,7 @@ def test_a_broken_edit_keeps_the_last_good_plan_and_says_where_it_is_wrong() -> 
     assert news is not None
     assert news.plan is None
     assert news.faults[0].startswith(f"{PATH}:6: targets[1].at_least: ")
-    assert news.briefly == 'line 6, targets[1].at_least: "5" has no unit for "knee past ankle"'
+    assert news.briefly == 'line 6, at_least: "5" has no unit for "knee past ankle"'
     assert least_cm(watch) == 5
     assert watch.news() is None  # told once
 

@@ -148,7 +148,8 @@ def _mean_and_spread(sample: Sample, unit: WrittenUnit) -> str:
     spread = sample.spread
     if spread is None:
         return ""
-    return f"{say(spread.mean, unit)}\ns {say(spread.deviation, unit)}, n {spread.count}"
+    deviation = f"s {say(spread.deviation, unit)}, " if spread.count > 1 else ""
+    return f"{say(spread.mean, unit)}\n{deviation}n {spread.count}"
 
 
 def _proposed(finding: Finding, learnt: Learnt) -> str:
@@ -156,7 +157,7 @@ def _proposed(finding: Finding, learnt: Learnt) -> str:
     if proposal is None:
         return "none: too few or too far apart"
     ((key, value),) = proposal.bound.items()
-    said = f"{value[0]} to {value[1]}" if isinstance(value, list) else str(value)
+    said = f"{value[0]} and {value[1]}" if isinstance(value, list) else str(value)
     return f"{key.replace('_', ' ')} {said}{' (watch only)' if proposal.watch_only else ''}"
 
 

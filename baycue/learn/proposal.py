@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from baycue.learn.finding import Finding
 from baycue.learn.threshold import Proposal, propose, written_unit
-from baycue.learn.words import give_or_take_words, sample_words, separation_words
+from baycue.learn.words import doubt_words, give_or_take_words, sample_words, separation_words
 from baycue.plan.document import Data
 from baycue.plan.units import WrittenUnit
 from baycue.plan.writing import as_yaml
@@ -93,6 +93,7 @@ def _finding_lines(finding: Finding, learnt: Learnt) -> Iterator[str]:
         *([f"Poor: {sample_words(finding.poor, unit)}."] if learnt.poor_clips else []),
         *([separation_words(finding, learnt.compared)] if learnt.poor_clips else []),
         give_or_take_words(finding.good, unit),
+        doubt_words(finding),
     ]
     yield from (f"  {line}" for line in _comments(t for t in told if t))
     proposal = propose(finding, learnt.share, unit)

@@ -40,7 +40,8 @@ def propose(finding: Finding, share: float, written: WrittenUnit) -> Proposal | 
     """The bound that ``share`` of swings like the good ones should meet; None if too few.
 
     One-sided away from the poor swings if the measure separates them, else two-sided; watched
-    only unless they differ by more than chance.  None too for a bound that no plan may hold.
+    only unless they differ by more than chance and one camera can be trusted with the measure.
+    None too for a bound that no plan may hold.
     """
     spread = finding.good.spread
     if spread is None or spread.count < LEAST_SWINGS:
@@ -50,7 +51,7 @@ def propose(finding: Finding, share: float, written: WrittenUnit) -> Proposal | 
 
 
 def _proposed(finding: Finding, spread: Spread, share: float, written: WrittenUnit) -> Proposal:
-    watch = not finding.differs
+    watch = not finding.differs or bool(finding.asked.measure.doubt)
     if finding.separates and finding.separation and finding.separation.good_is_higher:
         return Proposal({"at_least": outward(spread.limit_below(share), written, down=True)}, watch)
     if finding.separates:

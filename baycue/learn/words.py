@@ -33,6 +33,12 @@ def give_or_take_words(sample: Sample, written: WrittenUnit) -> str:
     )
 
 
+def doubt_words(finding: Finding) -> str:
+    """Why one camera is not to be trusted with the measure; empty if it is."""
+    doubt = finding.asked.measure.doubt
+    return f"Not to be trusted from one camera: {doubt}." if doubt else ""
+
+
 def separation_words(finding: Finding, compared: int) -> str:
     """``Good is higher in 29.5 of 30 pairs; p = 0.004, adjusted 0.032 for the 8 measures ...``"""
     found = finding.separation

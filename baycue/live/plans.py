@@ -78,7 +78,7 @@ class Plans:
         """
         fault = self._faults.get(self._on)
         if fault is not None:
-            return f"Plan not taken: {fault}. The one before goes on."
+            return f"Old plan kept: {fault}"
         fresh = self._taken_ns is not None and now_ns - self._taken_ns < _SHOWN_NS
         return "The new plan counts from now on." if fresh else None
 

@@ -2,12 +2,16 @@
 
 from dataclasses import dataclass
 from pathlib import Path
+from textwrap import shorten
 from typing import Protocol
 
 from baycue.errors import PlanError
 from baycue.plan.file import plan_text
 from baycue.plan.load import parse_plan
 from baycue.plan.plan import Plan
+
+_MOST_SHOWN = 56
+"""Characters; a big screen shows longer lines too small."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,8 +112,11 @@ class PlanWatch:
 
 
 def _briefly(faults: tuple[str, ...], source: str) -> str:
-    """``line 7, targets[1].at: "P66" is not a known checkpoint (and 2 more)``."""
+    """``line 7, at: "P66" is not a known checkpoint (and 2 more)``, cut short where it is long."""
     told = faults[0].removeprefix(f"{source}:").strip()
     line, _, what = told.partition(": ")
-    words = (f"line {line}, {what}" if line.isdigit() else told).split(";")[0]
+    if line.isdigit():
+        key, _, why = what.partition(": ")
+        told = f"line {line}, {key.rpartition('.')[2]}: {why}" if why else f"line {line}, {key}"
+    words = shorten(told.split(";")[0], _MOST_SHOWN, placeholder=" ...")
     return f"{words} (and {len(faults) - 1} more)" if len(faults) > 1 else words
