@@ -1,14 +1,12 @@
 """The process in which swings are scored, so that nothing else holds the scoring up."""
 
-import gc
 import signal
 from collections import deque
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 
-import cv2
-
 from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
+from baycue.live.promptness import be_prompt
 from baycue.plan.plan import Plan
 from baycue.spine import FinishedSwing
 from baycue.swing.segment import FinishSeen, ThroughSeen
@@ -36,8 +34,7 @@ def serve(wire: Connection) -> None:
     """Do as the messages say until None comes; the process's main function."""
     # Ctrl-C goes to every process of a terminal; this one ends when its parent says so.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    cv2.setNumThreads(1)
-    gc.freeze()
+    be_prompt()
     server = _Server(wire)
     try:
         while server.goes_on():

@@ -17,6 +17,7 @@ from baycue.live.darkroom import Darkroom
 from baycue.live.feedback import FeedbackMode
 from baycue.live.listening import Listener, Listening
 from baycue.live.plans import Plans, TargetSet
+from baycue.live.promptness import be_prompt
 from baycue.live.scorer import HereScorer, Scorer
 from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import shown_stage
@@ -73,6 +74,7 @@ class Session:
 
     def run(self) -> None:
         """Watch, answer and show until the end; raises what stopped the analysis, if anything."""
+        be_prompt()
         try:
             while not self._stopping.is_set():
                 self._step()
