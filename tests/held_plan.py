@@ -26,7 +26,7 @@ class HeldFile:
         self.said, self.saves = text, self.saves + 1
 
     def stamp(self) -> Stamp | None:
-        return None if self.said is None else Stamp(self.saves, len(self.said), 1)
+        return None if self.said is None else Stamp(self.saves, len(self.said), b"")
 
     def text(self) -> str:
         self.reads += 1

@@ -1,5 +1,6 @@
 """A plan file saved again and again: taken when good and whole, never lost by a broken edit."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -143,3 +144,27 @@ def test_a_real_file_is_watched(tmp_path: Path) -> None:
     news = watch.news()
     assert news is not None
     assert "cannot be read" in news.briefly
+
+
+def test_a_save_of_the_same_size_and_time_is_seen(tmp_path: Path) -> None:
+    path = tmp_path / "heron.yaml"
+    path.write_text(FIVE)
+    watch, before = PlanWatch(path), path.stat()
+    path.write_text(SIX)
+    os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
+    assert len(FIVE) == len(SIX)
+    assert [watch.news() is None, watch.news() is None] == [True, False]
+    assert least_cm(watch) == 6
+
+
+def test_a_folder_or_a_pipe_in_its_place_is_not_waited_for(tmp_path: Path) -> None:
+    path = tmp_path / "heron.yaml"
+    path.write_text(FIVE)
+    watch = PlanWatch(path)
+    path.unlink()
+    os.mkfifo(path)
+    assert watch.news() is None
+    news = watch.news()
+    assert news is not None
+    assert news.briefly == "is no plain file"
+    assert least_cm(watch) == 5

@@ -23,7 +23,8 @@ _WHEN_KEYS = (
     "against",
 )
 _ANY_BOUND = {Unit.METRE: "0 cm", Unit.DEGREE: "0 deg", Unit.RATIO: "0", Unit.SECOND: "0 ms"}
-_AT_IMPACT = ("head rise", "handle lean")
+_USUALLY_AT = {"head rise": "impact", "handle lean": "impact", "hand path out": "P2"}
+_ELSE_AT = {View.FACE_ON: "P6", View.DOWN_THE_LINE: "impact"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +64,7 @@ def usual_keys(measure: Measure, view: View) -> dict[str, Data]:
     """When a plan usually takes a measure (common practice, no source)."""
     if measure.whole is not None:
         return {}
-    if measure.name in _AT_IMPACT or view is View.DOWN_THE_LINE:
-        return {"at": "impact"}
-    return {"at": "P6"}
+    return {"at": _USUALLY_AT.get(measure.name, _ELSE_AT[view])}
 
 
 def _own(plan: Plan, written: Data) -> Iterator[Asked]:

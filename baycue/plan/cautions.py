@@ -61,7 +61,8 @@ def _of_target(
 
 def _too_fine(target: Target, seen: Resolution) -> Iterator[tuple[str, str]]:
     error = say(seen.error, _unit(target))
-    off = f"the bay is off by {error} (RMS, {seen.figure.asked})"
+    moment = f", {seen.figure.asked}" if seen.figure.asked else ""
+    off = f"the bay is off by {error} (RMS{moment})"
     tolerance = target.tolerance
     if tolerance and 0 < tolerance.value < seen.error:
         yield "tolerance", f"{_said(tolerance)} is finer than the bay can tell: {off}"

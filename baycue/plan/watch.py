@@ -1,12 +1,14 @@
 """A plan file that is read again when the coach has saved it; a broken edit changes nothing."""
 
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
+from stat import S_ISREG
 from textwrap import shorten
 from typing import Protocol
 
 from baycue.errors import PlanError
-from baycue.plan.file import plan_text
+from baycue.plan.file import LARGEST_FILE_BYTES, plan_text
 from baycue.plan.load import parse_plan
 from baycue.plan.plan import Plan
 
@@ -16,18 +18,22 @@ _MOST_SHOWN = 56
 
 @dataclass(frozen=True, slots=True)
 class Stamp:
-    """What changes when a file is saved: its time, its size and which file it is."""
+    """What changes when a file is saved: its time, its size and a digest of what it says.
+
+    Some disks keep times to two seconds only, so a second save of the same size would not show
+    by its time.
+    """
 
     mtime_ns: int
     size_bytes: int
-    inode: int
+    digest: bytes
 
 
 class PlanFile(Protocol):
     """The one way to the disk."""
 
     def stamp(self) -> Stamp | None:
-        """The file's stamp now; None if there is no such file."""
+        """The file's stamp now; None if there is no such file, or it cannot be read."""
 
     def text(self) -> str:
         """All that it says; PlanError if it cannot be read."""
@@ -40,12 +46,16 @@ class FileOnDisk:
     path: Path
 
     def stamp(self) -> Stamp | None:
-        """By asking the file system, without reading the file."""
+        """By asking the file system and reading no more than a plan may hold."""
         try:
             seen = self.path.stat()
+            if not S_ISREG(seen.st_mode):
+                return None
+            with self.path.open("rb") as file:
+                digest = sha256(file.read(LARGEST_FILE_BYTES + 1)).digest()
         except OSError:
             return None
-        return Stamp(seen.st_mtime_ns, seen.st_size, seen.st_ino)
+        return Stamp(seen.st_mtime_ns, seen.st_size, digest)
 
     def text(self) -> str:
         """The file decoded."""
