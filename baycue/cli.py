@@ -11,6 +11,7 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
+from baycue.commands.log_app import log_app
 from baycue.commands.plan_app import plan_app
 from baycue.errors import BaycueError, OutputError
 
@@ -42,6 +43,7 @@ Your own: `baycue score swing.mp4 --plan configs/right_hander_knee_head_tempo.ya
     "6 a result cannot be written.",
 )
 
+app.add_typer(log_app, name="log")
 app.add_typer(plan_app, name="plan")
 
 Recording = Annotated[
@@ -131,6 +133,38 @@ def score_folder(
 
     at_work = workers or os.cpu_count() or 1
     run_score_folder(FolderRequest(folder, plan, out, at_work, scheduler), Console())
+
+
+@app.command()
+def report(
+    student: Annotated[str, typer.Argument(help="As the plan has it")],
+    since: Annotated[str | None, typer.Option("--from", help="First day: 2026-11-01")] = None,
+    until: Annotated[str | None, typer.Option("--to", help="Last day")] = None,
+    text: Annotated[
+        bool, typer.Option("--text", help="Print it instead of writing a page")
+    ] = False,
+    out: Annotated[Path, typer.Option(help="The page, a new file")] = Path("practice.html"),
+    keep: Annotated[
+        Path | None,
+        typer.Option(help="Where swings were kept; else the usual place", show_default=False),
+    ] = None,
+    blur_faces: Annotated[
+        bool, typer.Option("--blur-faces", help="Make heads in pictures unrecognisable")
+    ] = False,
+) -> None:
+    """Tell the coach how the practice went: one page that needs nothing beside it.
+
+    What was asked and how often it was met, session by session, with pictures of the best and
+    a typical failing swing. Opens in any browser without a network, and prints to A4.
+
+    Example: `baycue report Heron --from 2026-11-01 --out heron.html --blur-faces`
+    """
+    from baycue.commands.report import ReportRequest, day, run_report
+    from baycue.keep.place import Place, default_folder
+
+    first, last = day(since, "--from"), day(until, "--to")
+    place, page = Place(keep or default_folder()), None if text else out
+    run_report(ReportRequest(student, place, first, last, page, blur_faces), Console())
 
 
 @app.command(epilog=SAFETY)

@@ -24,6 +24,7 @@ from baycue.swing.segment import (
     LOOK_AHEAD_NS,
     LOOK_THROUGH_NS,
     FinishSeen,
+    StopSeen,
     StrikeSeen,
     ThroughSeen,
 )
@@ -80,6 +81,8 @@ def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
             number, strike = number + 1, event
             last = score_swing(number, event, watch.memory, plan)
             yield last
+        elif isinstance(event, StopSeen):
+            strike = None
         elif event and strike and isinstance(last, ScoredSwing):
             last, before = seen_on(last, strike, event, watch.memory, plan), last
             if last is not before:
@@ -139,7 +142,8 @@ def _of_this_swing(
 ) -> tuple[Glimpse, ...]:
     """The glimpses of the golfer from just before takeaway on, hands and sides put right."""
     since = strike.takeaway_ns - BEFORE_TAKEAWAY_NS
-    golfer = [g for g in memory if g.pose and g.stamp_ns >= since]
+    until = strike.until_ns or memory[-1].stamp_ns
+    golfer = [g for g in memory if g.pose and since <= g.stamp_ns <= until]
     right = mended([g.pose for g in golfer if g.pose], plan)
     return tuple(replace(g, pose=pose) for g, pose in zip(golfer, right, strict=True))
 

@@ -10,7 +10,7 @@ import wcag_contrast_ratio
 from numpy.typing import NDArray
 
 from baycue.cues.canvas import DrawnLine
-from baycue.cues.keys import HELP, Key, wish
+from baycue.cues.keys import HELP, PRACTICE_HELP, Key, wish
 from baycue.cues.letters import Viewing, letter_height_px
 from baycue.cues.live_page import LivePainter, draw_live
 from baycue.cues.live_words import live_page
@@ -223,4 +223,4 @@ def test_keys_ask_for_what_the_help_line_says() -> None:
     }
     assert {code: pressed(code) for code in asked} == asked
     assert wish(pygame.event.Event(pygame.QUIT)) is Key.QUIT
-    assert all(key.value in HELP for key in Key)
+    assert all(key.value in PRACTICE_HELP for key in Key)

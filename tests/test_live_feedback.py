@@ -17,7 +17,7 @@ def verdict(number: int = 1) -> SwingVerdict:
 
 
 def known(text: str, at_ns: int = 10 * S) -> Pending:
-    return Pending(feedback_mode(text)).with_verdict(verdict(), at_ns)
+    return Pending(feedback_mode(text)).with_answer(verdict(), at_ns)
 
 
 class TestSchedule:
@@ -42,8 +42,21 @@ class TestSchedule:
         assert known("delay:3").told(11 * S, requested=True)[1] == verdict()
 
     def test_a_newer_swing_takes_the_place_of_one_not_told(self) -> None:
-        pending = known("on-request").with_verdict(verdict(2), 20 * S)
+        pending = known("on-request").with_answer(verdict(2), 20 * S)
         assert pending.told(21 * S, requested=True)[1] == verdict(2)
+
+    @pytest.mark.parametrize("mode", ["at-once", "delay:3", "on-request"])
+    def test_what_is_told_only_if_asked_waits_in_every_mode(self, mode: str) -> None:
+        pending = Pending(feedback_mode(mode)).with_answer(verdict(), 10 * S, if_asked=True)
+        assert pending.waits
+        assert pending.told(99 * S)[1] is None
+        left, told = pending.told(11 * S, requested=True)
+        assert (told, left.waits) == (verdict(), False)
+
+    def test_only_what_must_be_asked_for_waits(self) -> None:
+        assert known("on-request").waits
+        assert not known("delay:3").waits
+        assert not Pending(feedback_mode("on-request")).waits
 
     def test_nothing_known_is_nothing_told(self) -> None:
         assert Pending(FeedbackMode()).told(S, requested=True)[1] is None

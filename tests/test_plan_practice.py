@@ -8,13 +8,15 @@ import yaml
 
 from baycue.errors import PlanError
 from baycue.measures.measurement import Unit
-from baycue.plan.load import parse_plan, plan_schema
+from baycue.plan.load import load_plan, parse_plan, plan_schema
 from baycue.plan.plan import Plan
 from baycue.plan.practice import PlanPractice
 from baycue.plan.practice_fields import Order, TooClose
+from baycue.practice.catalogue import drills
 from baycue.practice.drill import Ends
 from baycue.practice.schedule import Band, Settings
 from baycue.swing.swing import CheckpointName
+from tests.command_line import PLANS
 
 HEAD = """\
 student: Heron
@@ -265,3 +267,13 @@ def test_the_schema_takes_what_the_plan_takes() -> None:
 def test_a_plan_goes_through_a_second_check_unchanged() -> None:
     plan = parse_plan(HEAD + WHOLE, "p")
     assert Plan.model_validate(plan) == plan
+
+
+def test_the_examples_show_every_drill_and_every_order() -> None:
+    plans = [load_plan(path) for path in sorted(PLANS.glob("*.yaml"))]
+    blocks = [b for p in plans if p.practice for b in p.practice.blocks]
+    assert {d.drill for b in blocks for d in b.drills} == {drill.name for drill in drills()}
+    assert {"every swing", "only outside", "faded", "summary", "silent"} <= {
+        b.feedback.show for b in blocks
+    }
+    assert any(b.order is Order.RANDOM for b in blocks)

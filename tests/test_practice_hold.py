@@ -129,7 +129,9 @@ class TestWithoutTheClub:
         unseen = [sample(k, 0.0, club_seen=False) for k in range(100)]
         assert counted(unseen) == []
         assert not last(unseen).club_seen
-        assert last(unseen).inside
+        assert not last(unseen).inside
+        assert last(unseen).told == "about there"
+        assert last([sample(k, 30.0, club_seen=False) for k in range(9)]).told == "club head down"
 
     def test_a_frame_without_it_here_and_there_does_not_matter(self) -> None:
         samples = [sample(k, 0.0 if k % 4 else 70.0, club_seen=k % 4 != 0) for k in range(100)]

@@ -19,6 +19,7 @@ from baycue.swing.segment import (
     LOOK_AHEAD_NS,
     FinishSeen,
     SegmentState,
+    StopSeen,
     StrikeSeen,
     SwingEvent,
     ThroughSeen,
@@ -259,7 +260,26 @@ def test_what_is_no_swing_is_not_told(name: str, fps: float) -> None:
     def settled_first(time_s: float) -> FloatArray:
         return _BALL if time_s < -4.0 else track(time_s)
 
-    assert told_by(streamed(settled_first, fps, -5.0, 5.0)) == []
+    told = kinds(told_by(streamed(settled_first, fps, -5.0, 5.0)))
+    assert told == ([StopSeen] if name == "stop at the ball" else [])
+
+
+@pytest.mark.parametrize("fps", RATES)
+def test_a_club_that_stays_at_the_ball_is_told_a_quarter_of_a_second_later(fps: float) -> None:
+    (told,) = told_by(streamed(pulled_up_at_the_ball, fps, -2.0, 2.0))
+    assert isinstance(told.event, StopSeen)
+    strike = told.event.strike
+    assert strike.stops
+    frame_ns = 1e9 / fps
+    home_ns = START_NS + true_return_s() * 1e9
+    assert abs(strike.return_ns - home_ns) < 1.5 * frame_ns
+    assert 0 <= told.stamp_ns - strike.return_ns - 250e6 < 2 * frame_ns
+    assert strike.until_ns == strike.return_ns + 60_000_000
+
+
+def test_a_swing_that_goes_through_is_looked_at_as_far_as_it_is_seen() -> None:
+    strike = strike_of(told_by(streamed(swing_track, 60, -2.0, 2.0)))
+    assert (strike.stops, strike.until_ns) == (False, None)
 
 
 STOPS = {"stop at the ball", "stop on the way down", "practice stop at the top"}
@@ -350,6 +370,7 @@ def _later(told: Told, by_ns: int) -> Told:
         return Told(FinishSeen(told.event.finish_ns + by_ns), told.stamp_ns + by_ns)
     if isinstance(told.event, ThroughSeen):
         return Told(told.event, told.stamp_ns + by_ns)
+    assert isinstance(told.event, StrikeSeen)
     e = told.event
     times = (e.address_ns, e.takeaway_ns, e.top_ns, e.return_ns)
     return Told(StrikeSeen(*(t + by_ns for t in times)), told.stamp_ns + by_ns)

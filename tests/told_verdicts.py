@@ -3,13 +3,19 @@
 from baycue.measures.measurement import Measurement, Unit
 from baycue.verdict.verdict import Outcome, SwingVerdict, TargetVerdict
 
+KNEE = "knee past ankle at P6"
+
 
 def told_target(
-    outcome: Outcome, margin: float | None, unit: Unit = Unit.METRE, watch_only: bool = False
+    outcome: Outcome,
+    margin: float | None,
+    unit: Unit = Unit.METRE,
+    watch_only: bool = False,
+    title: str = KNEE,
 ) -> TargetVerdict:
     """A target's answer; a margin of None for one that could not be measured."""
     measured = None if margin is None else Measurement("knee past ankle", 0.0, 0.01, unit)
-    return TargetVerdict("knee", outcome, measured, margin, "a reason", watch_only=watch_only)
+    return TargetVerdict(title, outcome, measured, margin, "a reason", watch_only=watch_only)
 
 
 def told_swing(number: int, outcome: Outcome, margin: float | None = None) -> SwingVerdict:

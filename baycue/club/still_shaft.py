@@ -47,14 +47,14 @@ class Held:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class StillShaft:
-    """Remembers pictures with the hands in different places; ``after`` takes one more."""
+    """Remembers pictures with the hands in different places."""
 
     target_on_right: bool
     kept: tuple[Held, ...] = ()
 
-    def after(self, seen: Held) -> tuple["StillShaft", ShaftSight | None]:
-        """One picture on, and the shaft in it if it can be seen."""
-        return StillShaft(self.target_on_right, self._with(seen)), self._look(seen)
+    def after(self, seen: Held) -> "StillShaft":
+        """One picture on; cheap."""
+        return StillShaft(self.target_on_right, self._with(seen))
 
     def _with(self, seen: Held) -> tuple[Held, ...]:
         if self.kept and seen.grey.shape != self.kept[-1].grey.shape:
@@ -63,7 +63,8 @@ class StillShaft:
             return self.kept
         return (*self.kept[1 - _MOST_KEPT :], seen)
 
-    def _look(self, seen: Held) -> ShaftSight | None:
+    def look(self, seen: Held) -> ShaftSight | None:
+        """The shaft in a picture, if it can be seen; costs about as much as finding a pose."""
         elsewhere = [k for k in self.kept if _is_elsewhere(k, seen)][-_MOST_USED:]
         if len(elsewhere) < _FEWEST_ELSEWHERE:
             return None

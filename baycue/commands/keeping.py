@@ -9,10 +9,13 @@ from baycue.capture.shot import Shot
 from baycue.commands.folders import refuse_unusable
 from baycue.errors import BaycueError, OutputError
 from baycue.keep.disk import free_bytes, why_no_film
+from baycue.keep.log import SwingLog
+from baycue.keep.passes import passed_before
 from baycue.keep.place import Place, default_folder
 from baycue.keep.recover import recover
 from baycue.keep.reel import Reel
 from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
+from baycue.practice.history import RememberedPasses
 
 Say = Callable[[str], None]
 
@@ -70,6 +73,21 @@ class Keeping:
         means = KeepingMeans(alias=self._alias)
         self.keeper = SwingKeeper(self.place, source, Reel(shots), means)
         return self.keeper
+
+    def passed(self, students: Sequence[str], say: Say) -> RememberedPasses:
+        """What the students passed in earlier sessions, under the names of their plans.
+
+        A log that cannot be read ends no session: it is said, and progress counts this one alone.
+        """
+        if not self.place.log.exists():
+            return RememberedPasses()
+        try:
+            with SwingLog(self.place.log) as log:
+                each = [passed_before(log, s, self._alias) for s in dict.fromkeys(students)]
+        except BaycueError as error:
+            say(f"{error}. Progress counts this session alone.")
+            return RememberedPasses()
+        return RememberedPasses(tuple(answer for one in each for answer in one.kept))
 
     def sum_up(self, say: Say) -> None:
         """What was kept."""

@@ -16,7 +16,7 @@ from baycue.cues.keys import HELP
 from baycue.cues.live_screen import LiveScreen
 from baycue.cues.sound_card import SoundCardSpeaker
 from baycue.cues.sound_device import SoundChoice
-from baycue.cues.speaker import Speaker
+from baycue.cues.speaker import Guide, NoGuide, Speaker
 from baycue.ear.microphone import Microphone
 from baycue.errors import BaycueError, OutputError
 from baycue.live.answers import Means, ToldSwing
@@ -72,6 +72,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             microphone,
             ProcessScorer(),
             keeping.open(camera.ring, source.name) if keeping else None,
+            keeping.passed(_students(sets), means.say) if keeping else None,
         )
         _run(session, console)
     _sum_up(session, camera, source, console)
@@ -89,8 +90,11 @@ def _watched(path: Path) -> TargetSet:
 def _keeping(request: LiveRequest, sets: Sequence[TargetSet], console: Console) -> Keeping | None:
     if request.keep.off:
         return None
-    students = [each.plan.student for each in sets]
-    return Keeping(request.keep, students, lambda line: _say(console, line))
+    return Keeping(request.keep, _students(sets), lambda line: _say(console, line))
+
+
+def _students(sets: Sequence[TargetSet]) -> list[str]:
+    return [each.plan.student for each in sets]
 
 
 def _run(session: Session, console: Console) -> None:
@@ -105,16 +109,17 @@ def _means(request: LiveRequest, stack: ExitStack, console: Console) -> Means:
         _say(console, line)
 
     speaker: Speaker = Silence()
+    guide: Guide = NoGuide()
     if request.sound:
-        speaker = live_speaker(request.sound_choice)
+        speaker = guide = live_speaker(request.sound_choice)
         stack.callback(_close_quietly, speaker)
         say(speaker.describe())
     screen = _screen(request, say)
     stack.callback(screen.close)
-    return Means(speaker, screen, say)
+    return Means(speaker, screen, say, guide)
 
 
-def live_speaker(choice: SoundChoice) -> Speaker:
+def live_speaker(choice: SoundChoice) -> SoundCardSpeaker:
     """The sound card, also one that is not there yet; OutputError if a named one is not."""
     try:
         return SoundCardSpeaker(choice)
@@ -155,6 +160,8 @@ def _sum_up(session: Session, camera: LiveCamera, source: LiveSource, console: C
     """What the camera really gave, and where the time went."""
     status = camera.status()
     dropped = status.dropped + session.darkroom.damaged
+    for line in session.practices.progress():
+        _say(console, line)
     _say(console, f"{source.name}: {status.got or status.trouble}")
     _say(
         console,

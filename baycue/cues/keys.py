@@ -12,6 +12,8 @@ class Key(Enum):
     REPLAY = "again"
     ANSWER = "answer"
     NEXT_TARGETS = "next targets"
+    SKIP = "skip"
+    SKIP_BLOCK = "next block"
     SOUND_CHECK = "sound"
     SET_UP = "check"
     QUIT = "quit"
@@ -22,6 +24,8 @@ _ON: dict[Key, tuple[int, ...]] = {
     Key.REPLAY: (pygame.K_r,),
     Key.ANSWER: (pygame.K_a, pygame.K_RETURN),
     Key.NEXT_TARGETS: (pygame.K_n,),
+    Key.SKIP: (pygame.K_k,),
+    Key.SKIP_BLOCK: (pygame.K_b,),
     Key.SOUND_CHECK: (pygame.K_s,),
     Key.SET_UP: (pygame.K_c,),
     Key.QUIT: (pygame.K_ESCAPE, pygame.K_q),
@@ -31,6 +35,8 @@ _WISH = {code: key for key, codes in _ON.items() for code in codes}
 HELP = (
     "Space pause   R again   A answer   N next targets   S sound   C check   F full screen   Q quit"
 )
+
+PRACTICE_HELP = f"K skip   B next block   {HELP}"
 
 
 def wish(event: pygame.event.Event) -> Key | None:

@@ -3,13 +3,16 @@
 import pygame
 
 from baycue.cues.canvas import Canvas, DrawnLine
-from baycue.cues.keys import HELP
+from baycue.cues.hold_page import draw_hold
 from baycue.cues.letters import Viewing
-from baycue.cues.live_words import LivePage, MainPage, VerdictPage
+from baycue.cues.live_words import LivePage, MainPage, Message, VerdictPage
 from baycue.cues.message import draw_message
+from baycue.cues.practice_page import draw_drill, draw_summary
+from baycue.cues.practice_words import DrillPage, HoldPage, PracticePage
 from baycue.cues.screen import CAUTION, draw_verdict, letter_unit_px
 from baycue.cues.set_up_page import draw_set_up_rows
 from baycue.cues.strip import StripPlace, draw_strip, small_print, strip_height_px
+from baycue.practice.summary import Summary
 from baycue.setup.report import SetUpReport
 
 _MARGIN = 0.6
@@ -59,15 +62,27 @@ class LivePainter:
             draw_set_up_rows(canvas, main, unit_px)
             self._lines = tuple(canvas.lines)
         else:
-            draw_message(canvas, main, unit_px)
+            _draw_words(canvas, main, unit_px)
             self._lines = tuple(canvas.lines)
         self._main = main
 
 
+def _draw_words(canvas: Canvas, main: Message | PracticePage, unit_px: float) -> None:
+    """A page that is no verdict and no set-up check."""
+    if isinstance(main, DrillPage):
+        draw_drill(canvas, main, unit_px)
+    elif isinstance(main, HoldPage):
+        draw_hold(canvas, main, unit_px)
+    elif isinstance(main, Summary):
+        draw_summary(canvas, main, unit_px)
+    else:
+        draw_message(canvas, main, unit_px)
+
+
 def _told(page: LivePage) -> tuple[str, ...]:
-    """The small print; the set-up page has cautions of its own."""
-    if isinstance(page.main, SetUpReport):
-        return page.strip.health, HELP
+    """The small print; some pages have cautions of their own."""
+    if isinstance(page.main, SetUpReport) or (isinstance(page.main, DrillPage) and page.main.small):
+        return page.strip.health, page.strip.help
     if isinstance(page.main, VerdictPage) and len(page.main.verdict.targets) >= _CROWDED:
         return (CAUTION,)
-    return page.strip.health, HELP, CAUTION
+    return page.strip.health, page.strip.help, CAUTION

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from baycue.cues.keys import HELP, PRACTICE_HELP
+from baycue.cues.practice_words import PracticePage, practice_page
 from baycue.live.view import Health, LiveView, Stage
 from baycue.setup.report import SetUpReport
 from baycue.verdict.verdict import SwingVerdict
@@ -47,7 +49,7 @@ class VerdictPage:
     tally: str
 
 
-MainPage = Message | VerdictPage | SetUpReport
+MainPage = Message | VerdictPage | SetUpReport | PracticePage
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +57,7 @@ class Strip:
     """The foot of the screen: what is going on now.
 
     ``stage_word``, ``run``, ``notice`` and ``alarm`` are for the golfer at the ball; ``health``
-    is small print for who stands at the screen.  ``alarm`` is empty if all is well.
+    and ``help`` are small print for who stands at the screen.  ``alarm`` is empty if all is well.
     """
 
     stage: Stage
@@ -64,6 +66,7 @@ class Strip:
     notice: str
     alarm: str
     health: str
+    help: str = HELP
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +112,9 @@ def _main(view: LiveView) -> MainPage:
     if view.stage not in _OVER_ALL:
         if view.unscorable:
             return Message(view.stage, UNSCORABLE, _sentence(view.unscorable))
+        page = practice_page(view)
+        if page is not None:
+            return page
         if view.verdict is not None:
             return VerdictPage(view.verdict, tally_words(view.passes, view.balls))
     headline, told = _LARGE[view.stage]
@@ -123,11 +129,19 @@ def _strip(view: LiveView) -> Strip:
     return Strip(
         stage=view.stage,
         stage_word=_SMALL[view.stage],
-        run=run_words(view.run_of_passes),
+        run=_run(view),
         notice=view.notice or "",
         alarm=alarm,
         health=targets + health_words(view.health),
+        help=PRACTICE_HELP if view.practice else HELP,
     )
+
+
+def _run(view: LiveView) -> str:
+    """How far the session is, if there is one; else the run of passes."""
+    if view.practice is not None and not view.practice.is_over:
+        return view.practice.place
+    return run_words(view.run_of_passes)
 
 
 def _sentence(words: str) -> str:

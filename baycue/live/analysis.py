@@ -4,6 +4,7 @@ import threading
 import time
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
+from typing import Protocol
 
 from baycue.bay.board_watch import BoardWatch
 from baycue.capture.frame import Frame
@@ -20,10 +21,28 @@ from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
 from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, mended
-from baycue.swing.segment import StrikeSeen, SwingEvent, strike_may_be_told, strike_so_far
+from baycue.swing.segment import (
+    StopSeen,
+    StrikeSeen,
+    SwingEvent,
+    strike_may_be_told,
+    strike_so_far,
+)
 from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
 
 OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming, Plan], None]
+
+
+class Drilling(Protocol):
+    """What the golfer practises, as far as it concerns who watches."""
+
+    @property
+    def wants_stops(self) -> bool:
+        """Whether a club that stays at the ball is a swing to judge."""
+
+    def look(self, glimpse: Glimpse) -> None:
+        """One more glimpse of a golfer who may be holding still."""
+
 
 _SHOWN_KEPT = 2000
 """Numbers of stills sent over; more than any camera gives in the seconds that a swing takes."""
@@ -36,7 +55,8 @@ class Analysis:
     nothing else is looked at: the golfer is following through, and two at full work would each
     be slower.  ``plan`` and ``paused`` may be set at any time; a new plan
     counts from the next strike.  ``set_up``: swings are not judged until it is over.  ``board``
-    looks for the scale board.
+    looks for the scale board.  ``drilling``: None for full swings for ever.  ``stopped``: whether
+    the last swing stayed at the ball.
     """
 
     def __init__(
@@ -48,8 +68,10 @@ class Analysis:
         scorer: Scorer,
         set_up: SetUpCheck | None = None,
         board: BoardWatch | None = None,
+        drilling: Drilling | None = None,
     ) -> None:
         self.plan, self.paused = plan, False
+        self.drilling, self.stopped = drilling, False
         self.poses = 0
         self.scoring = False
         self.error: BaseException | None = None
@@ -119,10 +141,11 @@ class Analysis:
         shown_until_ns = self._watch.memory[-1].stamp_ns if self._watch.memory else None
         self._watch, event = self._watch.after(glimpse, look_ahead_ns(plan))
         setting_up = self._setting_up(frame, glimpse)
-        strike = event if isinstance(event, StrikeSeen) else strike_so_far(self._watch.segment)
+        strike = _struck(event) or strike_so_far(self._watch.segment)
         self._show(glimpse, shown_until_ns, None if setting_up else strike, plan)
         if not setting_up:
             self._heed(event, seen_ns, plan)
+            self._guide(glimpse)
 
     def _show(
         self, glimpse: Glimpse, since_ns: int | None, strike: StrikeSeen | None, plan: Plan
@@ -136,13 +159,24 @@ class Analysis:
         self._shown.extend(s.index for s in skipped)
 
     def _heed(self, event: SwingEvent | None, seen_ns: int, plan: Plan) -> None:
+        drilling = self.drilling
         if isinstance(event, StrikeSeen):
-            self._swings += 1
-            self.scoring = True
-            self._score(event, seen_ns, plan)
-            self.scoring = False
+            self._judge(event, seen_ns, plan)
+        elif isinstance(event, StopSeen):
+            if drilling is not None and drilling.wants_stops:
+                self._judge(event.strike, seen_ns, plan)
         elif event is not None:
             self._scorer.after(event)
+
+    def _judge(self, strike: StrikeSeen, seen_ns: int, plan: Plan) -> None:
+        self._swings += 1
+        self.scoring, self.stopped = True, strike.stops
+        self._score(strike, seen_ns, plan)
+        self.scoring = False
+
+    def _guide(self, glimpse: Glimpse) -> None:
+        if self.drilling is not None and not self.paused:
+            self.drilling.look(glimpse)
 
     def _setting_up(self, frame: Frame, glimpse: Glimpse) -> bool:
         """Whether the set-up goes on, this frame looked at."""
@@ -160,6 +194,13 @@ class Analysis:
         late = tuple(s for s in stills if s.index not in known)
         scoring = self._scorer.score(Struck(self._swings, strike, seen_ns, late))
         self._on_swing(scoring.swing, scoring.timing, plan)
+
+
+def _struck(event: SwingEvent | None) -> StrikeSeen | None:
+    """The swing that an event completes."""
+    if isinstance(event, StopSeen):
+        return event.strike
+    return event if isinstance(event, StrikeSeen) else None
 
 
 def _goes_on(memory: Sequence[Glimpse], glimpse: Glimpse) -> bool:

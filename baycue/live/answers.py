@@ -5,13 +5,15 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
-from baycue.cues.speaker import Speaker
+from baycue.cues.speaker import Guide, NoGuide, Speaker
 from baycue.cues.tones import tone_for
 from baycue.errors import OutputError
-from baycue.live.feedback import FeedbackMode, Pending, When
+from baycue.live.feedback import FeedbackMode, Pending
 from baycue.live.screen import BigScreen
 from baycue.live.tally import Tally
 from baycue.live.timing import SwingTiming
+from baycue.practice.schedule import TELL, Answer, Telling
+from baycue.practice.summary import Summary, summary_of
 from baycue.spine import ScoredSwing, UnscorableSwing
 from baycue.verdict.verdict import Outcome, SwingVerdict
 
@@ -38,11 +40,12 @@ class ToldSwing:
 
 @dataclass(slots=True)
 class Means:
-    """How the golfer is told: the speaker, the screen, and lines for a terminal."""
+    """How the golfer is told: the speaker, the screen, lines for a terminal, a tone to go by."""
 
     speaker: Speaker
     screen: BigScreen
     say: Callable[[str], None]
+    guide: Guide = field(default_factory=NoGuide)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +54,13 @@ class Standing:
 
     ``answered``: the last swing has been answered and no address has been seen since.
     ``waits``: an answer is ready for the golfer to ask for.  ``sound_lost``: why the last tone
-    did not sound, if the speaker does not tell of itself.
+    did not sound, if the speaker does not tell of itself.  ``summary``: told after the verdict.
+    ``withheld``: the last swing has been judged and is not to be told.
     """
 
     verdict: SwingVerdict | None = None
+    summary: Summary | None = None
+    withheld: bool = False
     unscorable: str | None = None
     tally: Tally = field(default_factory=Tally)
     answered: bool = False
@@ -100,20 +106,28 @@ class Answers:
         with self._lock:
             if at_address:
                 self._standing = replace(self._standing, answered=False)
-            asked_for = self._pending.mode.when is When.ON_REQUEST
-            return replace(self._standing, waits=asked_for and self._pending.verdict is not None)
+            return replace(self._standing, waits=self._pending.waits)
 
-    def known(self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming) -> None:
-        """A swing has been scored, or cannot be."""
+    def known(
+        self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming, answer: Answer = TELL
+    ) -> None:
+        """A swing has been scored, or cannot be; ``answer``: what its schedule makes of it."""
         with self._lock:
             self._newest = swing
             if isinstance(swing, ScoredSwing):
                 self._told.append(ToldSwing(swing.verdict, timing))
-                self._pending = self._pending.with_verdict(swing.verdict, time.monotonic_ns())
                 self._standing = replace(self._standing, answered=False)
+                self._schedule(swing.verdict, answer)
             else:
                 self._told.append(ToldSwing(None, timing))
                 self._refuse(swing)
+        self.tell_what_is_due()
+
+    def sum_up(self, verdicts: tuple[SwingVerdict, ...]) -> None:
+        """Tell some swings together, when the mode says."""
+        with self._lock:
+            summary = summary_of(verdicts)
+            self._pending = self._pending.with_answer(summary, time.monotonic_ns())
         self.tell_what_is_due()
 
     def finished(self, swing: ScoredSwing) -> None:
@@ -132,27 +146,67 @@ class Answers:
                 self._standing = replace(self._standing, tally=tally)
 
     def tell_what_is_due(self, requested: bool = False) -> None:
-        """Sound and count the verdict that waits, if its time has come."""
+        """Sound and count the answer that waits, if its time has come."""
         with self._lock:
-            self._pending, verdict = self._pending.told(time.monotonic_ns(), requested)
-            if verdict is None:
+            self._pending, answer = self._pending.told(time.monotonic_ns(), requested)
+            if answer is None:
                 return
-            self.sound(verdict.outcome)
-            self._told[-1] = replace(self._told[-1], cue_ns=time.monotonic_ns())
-            self._standing = replace(
-                self._standing, verdict=verdict, unscorable=None, answered=True
-            )
-            self._count(verdict.swing_number, verdict.outcome)
-            line = _line(verdict, self._told[-1])
+            line = self._show(answer) if isinstance(answer, Summary) else self._tell(answer)
         self._means.say(line)
+
+    def _tell(self, verdict: SwingVerdict) -> str:
+        """Sound, show and count a verdict; the line to say."""
+        self.sound(verdict.outcome)
+        self._told[-1] = replace(self._told[-1], cue_ns=time.monotonic_ns())
+        self._standing = replace(
+            self._standing,
+            verdict=verdict,
+            summary=None,
+            withheld=False,
+            unscorable=None,
+            answered=True,
+        )
+        self._count(verdict.swing_number, verdict.outcome)
+        return _line(verdict, self._told[-1])
+
+    def _show(self, summary: Summary) -> str:
+        """Show and count a summary, which has no tone; the line to say."""
+        tally = self._standing.tally
+        for outcome in summary.outcomes:
+            tally = tally.after(outcome)
+        self._standing = replace(
+            self._standing,
+            summary=summary,
+            withheld=False,
+            unscorable=None,
+            tally=tally,
+            answered=True,
+        )
+        return summary.words
+
+    def _schedule(self, verdict: SwingVerdict, answer: Answer) -> None:
+        """Have a verdict told, asked for, summed up or kept back."""
+        now_ns, if_asked = time.monotonic_ns(), answer.telling is Telling.ASK
+        if answer.telling is Telling.SUM_UP:
+            self._pending = self._pending.with_answer(summary_of(answer.summed), now_ns)
+        elif answer.telling is Telling.WITHHOLD:
+            self._pending = replace(self._pending, answer=None)
+            self._standing = replace(
+                self._standing, withheld=True, summary=None, unscorable=None, answered=True
+            )
+            self._means.say(f"swing {verdict.swing_number}: judged and kept, not told")
+        else:
+            self._pending = self._pending.with_answer(verdict, now_ns, if_asked)
 
     def again(self) -> None:
         """Show and sound the last verdict once more; it counts only once."""
         with self._lock:
             verdict = self._standing.verdict
-            if verdict is not None:
+            if verdict is not None and not self._standing.withheld:
                 self.sound(verdict.outcome)
-                self._standing = replace(self._standing, unscorable=None, answered=True)
+                self._standing = replace(
+                    self._standing, summary=None, unscorable=None, answered=True
+                )
 
     def sound(self, outcome: Outcome) -> None:
         """Sound a tone; a lost speaker is noted and ends nothing."""
@@ -172,8 +226,10 @@ class Answers:
         self._standing = replace(self._standing, tally=tally)
 
     def _refuse(self, swing: UnscorableSwing) -> None:
-        self._pending = replace(self._pending, verdict=None)
-        self._standing = replace(self._standing, unscorable=swing.reason)
+        self._pending = replace(self._pending, answer=None)
+        self._standing = replace(
+            self._standing, unscorable=swing.reason, summary=None, withheld=False
+        )
         self._count(swing.number, None)
         self._means.say(f"swing {swing.number} cannot be judged: {swing.reason}")
 

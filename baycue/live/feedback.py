@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from baycue.practice.summary import Summary
 from baycue.verdict.verdict import SwingVerdict
 
 _LONGEST_DELAY_S = 30.0
@@ -49,20 +50,35 @@ def feedback_mode(text: str) -> FeedbackMode:
     raise ValueError(f'"{text}" is no feedback mode; allowed: at-once, delay:SECONDS, on-request')
 
 
+Answerable = SwingVerdict | Summary
+"""What the golfer can be told of: one swing, or some together."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pending:
-    """At most one verdict that is known and not told yet; a newer one takes its place."""
+    """At most one answer that is known and not told yet; a newer one takes its place.
+
+    ``if_asked``: it waits to be asked for, whatever the mode says.
+    """
 
     mode: FeedbackMode
-    verdict: SwingVerdict | None = None
+    answer: Answerable | None = None
     known_ns: int = 0
+    if_asked: bool = False
 
-    def with_verdict(self, verdict: SwingVerdict, now_ns: int) -> "Pending":
-        """A verdict has become known."""
-        return replace(self, verdict=verdict, known_ns=now_ns)
+    @property
+    def waits(self) -> bool:
+        """Whether there is an answer for the golfer to ask for."""
+        asked_for = self.if_asked or self.mode.when is When.ON_REQUEST
+        return asked_for and self.answer is not None
 
-    def told(self, now_ns: int, requested: bool = False) -> tuple["Pending", SwingVerdict | None]:
+    def with_answer(self, answer: Answerable, now_ns: int, if_asked: bool = False) -> "Pending":
+        """An answer has become known."""
+        return replace(self, answer=answer, known_ns=now_ns, if_asked=if_asked)
+
+    def told(self, now_ns: int, requested: bool = False) -> tuple["Pending", Answerable | None]:
         """What is to be told now, if anything, and what then remains."""
-        if self.verdict is None or not self.mode.is_due(self.known_ns, now_ns, requested):
+        mode = FeedbackMode(When.ON_REQUEST) if self.if_asked else self.mode
+        if self.answer is None or not mode.is_due(self.known_ns, now_ns, requested):
             return self, None
-        return replace(self, verdict=None), self.verdict
+        return replace(self, answer=None), self.answer

@@ -43,6 +43,11 @@ class Plans:
         return self._plans[self._on]
 
     @property
+    def number(self) -> int:
+        """Its place among the sets, from 0."""
+        return self._on
+
+    @property
     def name(self) -> str:
         """What the screen calls it."""
         return self._sets[self._on].name

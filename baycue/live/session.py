@@ -17,6 +17,8 @@ from baycue.live.darkroom import Darkroom
 from baycue.live.feedback import FeedbackMode
 from baycue.live.listening import Listener, Listening
 from baycue.live.plans import Plans, TargetSet
+from baycue.live.practice import LivePractice
+from baycue.live.practices import Practices
 from baycue.live.promptness import be_prompt
 from baycue.live.scorer import HereScorer, Scorer
 from baycue.live.set_up import SetUpCheck
@@ -25,6 +27,8 @@ from baycue.live.timing import SwingTiming
 from baycue.live.view import Health, LiveView, Stage
 from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
+from baycue.practice.history import PassHistory
+from baycue.practice.schedule import TELL, Answer
 from baycue.spine import ScoredSwing, UnscorableSwing
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.verdict import Outcome
@@ -39,6 +43,7 @@ class Session:
     ``run`` must be called by the main thread, which alone may use the screen.  ``set_up``: the
     check that comes before all swings; None leaves it out.  ``scorer``: None scores in the
     thread that finds poses; ``ProcessScorer`` is quicker.  ``keeper``: None keeps nothing.
+    ``passed``: what earlier sessions tell the plans' progress rules.
     """
 
     def __init__(
@@ -52,6 +57,7 @@ class Session:
         microphone: Listener | None = None,
         scorer: Scorer | None = None,
         keeper: Keeper | None = None,
+        passed: PassHistory | None = None,
     ) -> None:
         self._camera, self._means = camera, means
         self._plans, self._news = Plans(target_sets, means.say), CameraNews()
@@ -63,9 +69,11 @@ class Session:
         board = next((watch for watch in watches if watch), None)
         self._scorer = scorer or HereScorer()
         self._keeper: Keeper = keeper or KeepsNothing()
+        self.practices = Practices(target_sets, means.guide, self._held, passed)
         self.analysis = Analysis(
             self.darkroom, estimator, first, self._known, self._scorer, set_up, board
         )
+        self._follow_practice()
 
     def stop(self) -> None:
         """End ``run`` soon; from any thread."""
@@ -119,7 +127,22 @@ class Session:
         between = self.analysis.stage is not Stage.SWING and not self.analysis.scoring
         saved = self._plans.look(time.monotonic_ns(), between)
         if saved is not None:
-            self.analysis.plan = saved
+            self.practices.take(self._plans.number, saved)
+        self._follow_practice()
+
+    @property
+    def _practice(self) -> LivePractice | None:
+        """The session of the plan that is on, if it has one."""
+        return self.practices.of(self._plans.number)
+
+    def _follow_practice(self) -> None:
+        """Have the next swing judged by what the next go asks for."""
+        practice = self._practice
+        self.analysis.drilling = practice
+        self.analysis.plan = practice.plan if practice else self._plans.plan
+        news = practice.news() if practice else None
+        if news is not None:
+            self._means.say(news)
 
     def _tell_of_camera(self, trouble: str) -> None:
         self._news, line = self._news.after(trouble, time.monotonic_ns())
@@ -144,18 +167,41 @@ class Session:
         elif key is Key.REPLAY:
             self.answers.again()
         elif key is Key.NEXT_TARGETS:
-            self.analysis.plan = self._plans.turn_over()
+            self._turn_over()
+        elif key in (Key.SKIP, Key.SKIP_BLOCK) and self._practice is not None:
+            self._sum_up(self._practice.skip(block=key is Key.SKIP_BLOCK))
         elif key is Key.SET_UP and self._set_up is not None:
             self._set_up.again()
         elif key is Key.SOUND_CHECK:
             self.answers.sound(Outcome.PASS)
 
+    def _turn_over(self) -> None:
+        if self._practice is not None:
+            self._practice.be_quiet()
+        plan = self._plans.turn_over()
+        self.practices.take(self._plans.number, plan)
+        self._follow_practice()
+
+    def _sum_up(self, left: Answer | None) -> None:
+        if left is not None:
+            self.answers.sum_up(left.summed)
+
+    def _held(self, left: Answer | None) -> None:
+        """A hold counts; called by the analysis thread."""
+        self.answers.sound(Outcome.PASS)
+        self._means.say("held: it counts")
+        self._sum_up(left)
+        self._wake.set()
+
     def _known(self, swing: ScoredSwing | UnscorableSwing, timing: SwingTiming, plan: Plan) -> None:
         """A swing has been scored by a plan; called by the analysis thread."""
-        if isinstance(swing, ScoredSwing):
+        practice = self._practice
+        hears = practice is None or practice.has_ball
+        if isinstance(swing, ScoredSwing) and hears:
             impact = swing.evidence.swing.at(CheckpointName.IMPACT)
             self._listening.seen(swing.verdict.swing_number, impact)
-        self.answers.known(swing, timing)
+        answer = practice.judged(swing, self.analysis.stopped) if practice else TELL
+        self.answers.known(swing, timing, answer)
         text, impact_ns = self._plans.text_of(plan), timing.impact_ns
         self._keeper.known(ToldSwing(plan.student, text, swing, impact_ns, timing.scored_ns))
         self._wake.set()
@@ -183,6 +229,9 @@ class Session:
             notice=self._notice(status, stage, standing),
             health=self._health(status, standing.sound_lost),
             set_up=checking.report if checking else None,
+            summary=standing.summary,
+            withheld=standing.withheld,
+            practice=self._practice.view() if self._practice else None,
         )
 
     def _notice(self, status: CameraStatus, stage: Stage, standing: Standing) -> str | None:
@@ -195,6 +244,8 @@ class Session:
         plans = self._plans.notice(time.monotonic_ns())
         if plans is not None:
             return plans
+        if self._practice is not None and self._practice.note is not None:
+            return self._practice.note
         if self._keeper.trouble and stage in (Stage.WAITING, Stage.ADDRESS):
             return self._keeper.trouble
         return self._listening.words if stage is Stage.VERDICT else None
@@ -220,6 +271,8 @@ class Session:
         if self._set_up is not None:
             self._set_up.close()
         self._listening.close()
+        if self._practice is not None:
+            self._practice.be_quiet()
         try:
             self._means.speaker.close()
         except BaycueError as error:

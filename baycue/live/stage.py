@@ -8,6 +8,7 @@ GOLFER_STAGE = {
     Phase.ADDRESS: Stage.ADDRESS,
     Phase.BACK: Stage.SWING,
     Phase.DOWN: Stage.SWING,
+    Phase.STOPPED: Stage.SWING,
     Phase.THROUGH: Stage.SWING,
 }
 

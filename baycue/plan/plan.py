@@ -95,6 +95,13 @@ class Plan(BaseModel):
         """Body height, metres."""
         return self.stature.value
 
+    @property
+    def all_targets(self) -> tuple[Target, ...]:
+        """The plan's own and then every drill's: where titles are alike, the first is meant."""
+        blocks = self.practice.blocks if self.practice else ()
+        drills = (drill for block in blocks for drill in block.drills)
+        return (*self.targets, *(target for drill in drills for target in drill.targets or ()))
+
     def for_drill(self, drill: PracticeDrill) -> "Plan":
         """The plan with the drill's own targets, if it has some."""
         return self.model_copy(update={"targets": drill.targets}) if drill.targets else self

@@ -51,6 +51,11 @@ class PracticeDrill(BaseModel):
         """Half the width of the window about the checkpoint's angle."""
         return self.shaft_within or self.arm_within or _USUAL_ANGLE
 
+    @property
+    def arm_is_parallel(self) -> bool:
+        """Whether the checkpoint is told by the lead arm and not by the shaft."""
+        return self.at in _ARM_PARALLEL
+
     @field_validator(*_HOLD_KEYS)
     @classmethod
     def _goes_with_a_hold(cls, value: Any, info: ValidationInfo) -> Any:

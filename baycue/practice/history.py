@@ -33,11 +33,12 @@ def target_key(student: str, target: Target) -> TargetKey:
 
 
 def bound_words(bound: Bound) -> str:
-    """``at least 5 cm``, always the same for the same bound and unit."""
+    """``at least 5 cm``, always the same for the same bound, tolerance and unit."""
     low, high = bound.low, bound.high
+    words = f"at least {_exact(low)}" if low else f"at most {_exact(high)}" if high else ""
     if low and high:
-        return f"between {_exact(low)} and {_exact(high)}"
-    return f"at least {_exact(low)}" if low else f"at most {_exact(high)}" if high else ""
+        words = f"between {_exact(low)} and {_exact(high)}"
+    return f"{words}, tolerance {_exact(bound.tolerance)}" if bound.tolerance else words
 
 
 def _exact(quantity: Quantity) -> str:
@@ -58,12 +59,12 @@ class RememberedPasses:
     def with_swing(
         self, student: str, targets: tuple[Target, ...], verdict: SwingVerdict
     ) -> "RememberedPasses":
-        """One swing on; ``targets``: those it was judged by, in the verdict's order."""
-        judged = zip(targets, verdict.targets, strict=True)
+        """One swing on; an answer to none of ``targets`` was judged by another plan."""
         new = tuple(
             (target_key(student, target), answer.outcome)
-            for target, answer in judged
-            if answer.measurement is not None
+            for answer in verdict.targets
+            for target in targets
+            if target.title == answer.target_name and answer.measurement is not None
         )
         return RememberedPasses((*self.kept, *new))
 

@@ -75,8 +75,8 @@ class Guidance:
     ``value``, ``sigma`` and ``off`` in the measure's unit, ``off`` as ``Window.off``;
     ``windows_off``: the same in half widths of the window.  ``inside``: whether every measure is.
     ``held_s`` of ``wanted_s``.  ``counts``: the hold has just become long enough.  ``club_seen``:
-    if not, lead arm and hands stand in for it, ``sigma`` is wide and no hold counts: with the club
-    out of sight a golfer at address looks much like one at P6.
+    if not, lead arm and hands stand in for it, ``sigma`` is wide and nobody is inside: with the
+    club out of sight a golfer at address looks much like one at P6.
     """
 
     measure: LiveMeasure
@@ -96,6 +96,8 @@ class Guidance:
         """What to do, in a few words."""
         if self.inside:
             return "hold it"
+        if self.off == 0:
+            return "about there"
         return self.measure.too_low if self.off < 0 else self.measure.too_high
 
 
@@ -131,12 +133,10 @@ class HoldState:
         places = [p for w in self.windows if (p := _place(w, alike)) is not None]
         if len(places) < len(self.windows):
             return replace(self, since_ns=None), None
-        state = self._timed(now_ns, all(p.off == 0 for p in places))
+        state = self._timed(now_ns, club_seen and all(p.off == 0 for p in places))
         worst = max(places, key=lambda p: abs(p.windows_off))
         held_s = 0.0 if state.since_ns is None else (now_ns - state.since_ns) * 1e-9
-        counts = bool(
-            state.since_ns is not None and club_seen and held_s >= self.wanted_s and not self.waits
-        )
+        counts = state.since_ns is not None and held_s >= self.wanted_s and not self.waits
         guidance = replace(
             worst,
             inside=state.since_ns is not None,

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from baycue.club.scenes import SHRINK
-from baycue.club.still_shaft import Held, ShaftSight, StillShaft
+from baycue.club.still_shaft import Held, StillShaft
 from baycue.glimpse import Glimpse
 from baycue.measures.scale import px_per_m_by_body
 from baycue.plan.plan import Plan
@@ -45,25 +45,29 @@ class HoldWatch:
         """
         if glimpse.pose is None:
             return replace(self, guidance=None), None
-        if glimpse.stamp_ns < self.looked_ns + _LOOK_EVERY_NS:
-            last = self.guidance and replace(self.guidance, counts=False)
-            return self, last
         pose = untangled(glimpse.pose)
+        held = self._held(glimpse, pose)
+        watch = replace(self, shaft=self.shaft.after(held) if self.club_wanted else self.shaft)
+        if glimpse.stamp_ns < self.looked_ns + _LOOK_EVERY_NS:
+            return watch, self.guidance and replace(self.guidance, counts=False)
+        return watch._looked(glimpse, pose, held)
+
+    def _looked(
+        self, glimpse: Glimpse, pose: Pose, held: Held
+    ) -> tuple["HoldWatch", Guidance | None]:
         scales = (*self.scales[1 - _SCALES_KEPT :], px_per_m_by_body([pose], self.stature_m))
-        shaft, seen = self._look(glimpse, pose)
+        seen = self.shaft.look(held) if self.club_wanted else None
         sight = Sight(pose, seen, self.stance, float(np.median(scales)), glimpse.width_px)
         sample = hold_sample(self.at, sight)
         sample = replace(sample, club_seen=sample.club_seen or not self.club_wanted)
         state, guidance = self.state.after(sample)
-        watch = replace(self, shaft=shaft, state=state, scales=scales, guidance=guidance)
+        watch = replace(self, state=state, scales=scales, guidance=guidance)
         return replace(watch, looked_ns=glimpse.stamp_ns), guidance
 
-    def _look(self, glimpse: Glimpse, pose: Pose) -> tuple[StillShaft, ShaftSight | None]:
-        if not self.club_wanted:
-            return self.shaft, None
+    def _held(self, glimpse: Glimpse, pose: Pose) -> Held:
         arm_deg = float(lead_arm_deg((pose,), self.stance)[0])
         body_px = hand_sample(pose).body_px / SHRINK
-        return self.shaft.after(Held(glimpse.grey, grip_px(pose) / SHRINK, arm_deg, body_px))
+        return Held(glimpse.grey, grip_px(pose) / SHRINK, arm_deg, body_px)
 
 
 def hold_watch(plan: Plan, drill: PracticeDrill) -> HoldWatch:

@@ -5,7 +5,6 @@ looked at once, when a session ends: who looks after every swing finds, sooner o
 luck.  The program proposes and never changes a plan.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from baycue.plan.plan import Plan
@@ -91,12 +90,4 @@ def _counted(outcomes: tuple[Outcome, ...], too_close: TooClose) -> tuple[bool, 
 
 
 def _named(plan: Plan, title: str) -> Target:
-    return next(t for t in _targets(plan) if t.title.lower() == title.lower())
-
-
-def _targets(plan: Plan) -> Iterator[Target]:
-    """The plan's own first: where titles are alike, it is the one meant."""
-    yield from plan.targets
-    for block in plan.practice.blocks if plan.practice else ():
-        for drill in block.drills:
-            yield from drill.targets or ()
+    return next(t for t in plan.all_targets if t.title.lower() == title.lower())

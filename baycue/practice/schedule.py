@@ -26,6 +26,10 @@ class Answer:
     summed: tuple[SwingVerdict, ...] = ()
 
 
+TELL = Answer(Telling.TELL)
+"""What becomes of every swing without a schedule."""
+
+
 class Schedule(Protocol):
     """A pure fold over the verdicts of one block; the log gets every verdict all the same."""
 

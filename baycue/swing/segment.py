@@ -7,7 +7,7 @@ units (ankle to hip to shoulder, about three quarters of stature); all threshold
 set from what a full swing must do.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import Enum
 
 import numpy as np
@@ -41,6 +41,9 @@ _LONGEST_FINISH_NS = 2_000_000_000
 _SLOWEST_STRIKE_PER_S = 1.8
 _GONE_THROUGH = 0.12
 _FINISH_SPREAD = 0.05
+_STAYED_NS = 250_000_000
+_FOLLOWS_NS = 60_000_000
+"""The hands stop before the club has: what is looked at of a swing that stops."""
 
 
 class Phase(Enum):
@@ -50,17 +53,34 @@ class Phase(Enum):
     ADDRESS = "at address"
     BACK = "going back"
     DOWN = "coming down"
+    STOPPED = "stopped at the ball"
     THROUGH = "through the ball"
 
 
 @dataclass(frozen=True, slots=True)
 class StrikeSeen:
-    """A full swing has come back to the ball; times are rough, to the frame."""
+    """A full swing has come back to the ball; times are rough, to the frame.
+
+    ``stops``: the club stays there and goes no further; pictures from later tell nothing.
+    """
 
     address_ns: int
     takeaway_ns: int
     top_ns: int
     return_ns: int
+    stops: bool = field(default=False, kw_only=True)
+
+    @property
+    def until_ns(self) -> int | None:
+        """Up to when it is looked at; None for as far as there are pictures."""
+        return self.return_ns + _FOLLOWS_NS if self.stops else None
+
+
+@dataclass(frozen=True, slots=True)
+class StopSeen:
+    """A club that came down at speed has stayed at the ball: into the ground, or held back."""
+
+    strike: StrikeSeen
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +95,7 @@ class FinishSeen:
     finish_ns: int
 
 
-SwingEvent = StrikeSeen | ThroughSeen | FinishSeen
+SwingEvent = StrikeSeen | StopSeen | ThroughSeen | FinishSeen
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +147,8 @@ def strike_so_far(state: SegmentState) -> StrikeSeen | None:
 
     Up there the hands may linger and rise once more: then it was not the top yet.
     """
+    if state.phase is Phase.STOPPED:
+        return replace(_strike(state), stops=True)
     if state.phase not in (Phase.BACK, Phase.DOWN) or state.top_rise < _FULL_RISE:
         return None
     latest_ns = state.recent[-1].stamp_ns
@@ -203,10 +225,23 @@ def _down(
         return replace(state, nearest=moved, return_ns=sample.stamp_ns), None
     if state.nearest > _RETURNED or sample.stamp_ns < state.return_ns + look_ahead_ns:
         return state, None
-    if _peak_speed_per_s(state) < _SLOWEST_STRIKE_PER_S or moved < _GONE_THROUGH:
+    if _peak_speed_per_s(state) < _SLOWEST_STRIKE_PER_S:
         return replace(state, phase=Phase.AWAY), None
-    times = (state.address_ns, state.takeaway_ns, state.top_ns, state.return_ns)
-    return replace(state, phase=Phase.THROUGH), StrikeSeen(*times)
+    if moved < _GONE_THROUGH:
+        return replace(state, phase=Phase.STOPPED), None
+    return replace(state, phase=Phase.THROUGH), _strike(state)
+
+
+def _stopped(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
+    if _moved(state, sample) >= _GONE_THROUGH:
+        return replace(state, phase=Phase.AWAY), None
+    if sample.stamp_ns < state.return_ns + _STAYED_NS:
+        return state, None
+    return replace(state, phase=Phase.AWAY), StopSeen(replace(_strike(state), stops=True))
+
+
+def _strike(state: SegmentState) -> StrikeSeen:
+    return StrikeSeen(state.address_ns, state.takeaway_ns, state.top_ns, state.return_ns)
 
 
 def _through(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
@@ -225,6 +260,7 @@ _STEPS = {
     Phase.AWAY: _away,
     Phase.ADDRESS: _address,
     Phase.BACK: _back,
+    Phase.STOPPED: _stopped,
     Phase.THROUGH: _through,
 }
 

@@ -5,8 +5,8 @@ from baycue.practice.drill import Drill, Ends
 DRILL = Drill(
     name="rehearse and hold",
     ends=Ends.HOLD,
-    told="Go slowly to the checkpoint. The tone beats while you are off and steadies when you are "
-    "there: hold it.",
-    cautions=("No ball. Move slowly; rest as soon as back or wrists tire.",),
+    told="Go there slowly, without a ball. The tone beats while you are off and steadies when you "
+    "are there.",
+    cautions=("Move slowly; rest as soon as back or wrists tire.",),
     has_ball=False,
 )

@@ -1,0 +1,112 @@
+"""A student's practice as it was kept, read into a ``PracticeRecord``."""
+
+from collections.abc import Callable
+from datetime import date, datetime
+from functools import cache
+
+from baycue.coach_report.record import (
+    PracticeAnswer,
+    PracticeRecord,
+    PracticeSession,
+    PracticeSwing,
+)
+from baycue.errors import BaycueError, KeptError
+from baycue.keep.log import SwingLog
+from baycue.keep.pages import (
+    QUERIES,
+    AnswerRow,
+    SessionRow,
+    SwingRow,
+    answers,
+    sessions,
+    student_id,
+    student_names,
+    swings_of_session,
+)
+from baycue.keep.place import Place
+from baycue.plan.load import parse_plan
+from baycue.plan.plan import Plan
+from baycue.plan.target import Target
+from baycue.plan.words import guess
+from baycue.verdict.verdict import Outcome
+
+_MOST_SESSIONS = 400
+
+PlanOf = Callable[[int], Plan | None]
+
+
+def practice_of(
+    place: Place, student: str, since: date | None = None, until: date | None = None
+) -> PracticeRecord:
+    """The student's sessions from one day to another, both included, in order of time.
+
+    Raises KeptError for an unknown student or if nothing was kept in those days.
+    """
+    with SwingLog(place.log) as log:
+        number = student_id(log, student)
+        if number is None:
+            raise KeptError(
+                f'{place.log}: knows no "{student}"{guess(student, student_names(log))}'
+            )
+        plan_of = _plans(log)
+        rows = [r for r in sessions(log, number, _MOST_SESSIONS) if _within(r, since, until)]
+        taken = tuple(_session(log, place, row, plan_of) for row in reversed(rows) if row.swings)
+        notes = tuple(dict.fromkeys(_notes(log, rows, plan_of)))
+    if not taken:
+        raise KeptError(f'{place.log}: nothing of "{student}" was kept in those days')
+    return PracticeRecord(student, taken, notes)
+
+
+def _within(row: SessionRow, since: date | None, until: date | None) -> bool:
+    day = _time(row.started_utc).astimezone().date()
+    return (since is None or day >= since) and (until is None or day <= until)
+
+
+def _time(utc: str) -> datetime:
+    return datetime.fromisoformat(utc.replace("Z", "+00:00"))
+
+
+def _plans(log: SwingLog) -> PlanOf:
+    @cache
+    def plan_of(plan_id: int) -> Plan | None:
+        (row,) = log.rows(QUERIES["a plan"], plan_id)
+        try:
+            return parse_plan(row["text"], row["name"])
+        except BaycueError:  # of an older version, say: its answers are left out
+            return None
+
+    return plan_of
+
+
+def _session(log: SwingLog, place: Place, row: SessionRow, plan_of: PlanOf) -> PracticeSession:
+    swings = tuple(
+        _swing(place, each, answers(log, each.id), plan_of(each.plan_id))
+        for each in swings_of_session(log, row.id)
+    )
+    note = "cut off before its end; all swings told are here" if row.ended_how != "closed" else ""
+    return PracticeSession(_time(row.started_utc), row.source, swings, note)
+
+
+def _swing(
+    place: Place, row: SwingRow, given: tuple[AnswerRow, ...], plan: Plan | None
+) -> PracticeSwing:
+    targets = {target.title: target for target in plan.targets} if plan else {}
+    return PracticeSwing(
+        number=row.number,
+        outcome=Outcome(row.outcome) if row.outcome else None,
+        answers=tuple(
+            _answer(each, targets[each.target]) for each in given if each.target in targets
+        ),
+        sidecar=place.inside(row.sidecar),
+        film=place.inside(row.film) if row.film else None,
+    )
+
+
+def _answer(row: AnswerRow, target: Target) -> PracticeAnswer:
+    return PracticeAnswer(target, Outcome(row.outcome), row.value, row.margin)
+
+
+def _notes(log: SwingLog, rows: list[SessionRow], plan_of: PlanOf) -> list[str]:
+    ids = {swing.plan_id for row in rows for swing in swings_of_session(log, row.id)}
+    plans = [plan_of(plan_id) for plan_id in sorted(ids)]
+    return [plan.notes for plan in plans if plan and plan.notes]

@@ -1,0 +1,225 @@
+"""The session that a plan lays out, as the live loop walks it."""
+
+import threading
+import time
+from collections.abc import Callable
+from dataclasses import replace
+
+from baycue.cues.guide_tone import GuideVoice, voice_of
+from baycue.cues.speaker import Guide
+from baycue.glimpse import Glimpse
+from baycue.plan.plan import Plan
+from baycue.practice.drill import Ends
+from baycue.practice.history import OneAfterAnother, PassHistory, RememberedPasses
+from baycue.practice.hold import Guidance
+from baycue.practice.hold_watch import HoldWatch, hold_watch
+from baycue.practice.practice import Practice, practice_of
+from baycue.practice.progress import progress_of
+from baycue.practice.schedule import TELL, Answer
+from baycue.practice.view import PracticeView, practice_view
+from baycue.spine import ScoredSwing, UnscorableSwing
+
+_ANSWER_SHOWN_NS = 6_000_000_000
+"""So long an answer stays before what comes next is shown."""
+_EXPLAINED_NS = 10_000_000_000
+"""So long a hold is explained before its gauge is shown."""
+_UNSEEN_NS = 500_000_000
+
+OnHeld = Callable[[Answer | None], None]
+"""Called when a hold counts, with what is to be summed up if the block is over."""
+
+
+class LivePractice:
+    """One plan's session.  ``judged`` and ``look`` are for the thread that watches, the rest for
+    the main thread.
+
+    ``guide``: what the guide tone sounds from.  ``earlier``: what was passed in earlier sessions.
+    """
+
+    def __init__(
+        self,
+        practice: Practice,
+        guide: Guide,
+        on_held: OnHeld,
+        earlier: PassHistory | None = None,
+    ) -> None:
+        self._lock = threading.RLock()
+        self._practice, self._guide, self._on_held = practice, guide, on_held
+        self._plan = practice.judged_by
+        self._earlier: PassHistory = earlier or RememberedPasses()
+        self._hold: HoldWatch | None = None
+        self._guidance: Guidance | None = None
+        self._seen_ns = 0
+        self._moved_ns = 0
+        self._begun = False
+        self._announced: tuple[int, str] | None = None
+        self._note: str | None = None
+        self._progress: tuple[str, ...] = ()
+
+    @property
+    def plan(self) -> Plan:
+        """The plan with the targets of what is next; the same one until that changes."""
+        return self._plan
+
+    @property
+    def wants_stops(self) -> bool:
+        """Whether a club that stays at the ball is what is practised."""
+        return self._practice.ends is Ends.GROUND
+
+    @property
+    def has_ball(self) -> bool:
+        """Whether a strike is to be heard."""
+        kind = self._practice.kind
+        return kind is None or kind.has_ball
+
+    @property
+    def note(self) -> str | None:
+        """Why the last swing did not count, if it did not."""
+        return self._note
+
+    def judged(self, swing: ScoredSwing | UnscorableSwing, stopped: bool) -> Answer:
+        """A swing has been scored, or cannot be and is to be done again."""
+        if isinstance(swing, UnscorableSwing):
+            return TELL
+        with self._lock:
+            before = self._practice
+            self._note = _why_not_counted(before, stopped)
+            now_ns = time.monotonic_ns()
+            self._practice, answer = before.after_swing(swing.verdict, stopped, now_ns)
+            self._begin(before)
+            return answer
+
+    def look(self, glimpse: Glimpse) -> None:
+        """Guide a hold, if one is next."""
+        with self._lock:
+            practice, drill = self._practice, self._practice.drill
+            if not self._begun:
+                self._begun, self._moved_ns = True, time.monotonic_ns() - _ANSWER_SHOWN_NS
+            if drill is None or practice.ends is not Ends.HOLD:
+                return
+            hold = self._hold or hold_watch(practice.plan, drill)
+        hold, guidance = hold.after(glimpse)  # takes its time, and the screen must not wait
+        with self._lock:
+            if self._practice.drill is not drill:
+                return
+            self._hold = hold
+            counts = self._guided(guidance)
+            left = self._held() if counts else None
+        if counts:
+            self._on_held(left)
+
+    def _guided(self, guidance: Guidance | None) -> bool:
+        """Sound and remember where the golfer is; whether a hold has just come to count."""
+        if guidance is not None:
+            self._guidance, self._seen_ns = guidance, time.monotonic_ns()
+        resting = self._practice.walk.rest_until_ns is not None
+        self._guide.guide(None if resting else _voice(self._guidance))
+        return guidance is not None and guidance.counts and not resting
+
+    def skip(self, block: bool) -> Answer | None:
+        """Leave out a rest, a go, or the rest of a block."""
+        with self._lock:
+            before, now_ns = self._practice, time.monotonic_ns()
+            self._practice, left = before.block_skipped() if block else before.skipped(now_ns)
+            self._begin(before)
+            self._moved_ns = now_ns - _ANSWER_SHOWN_NS
+            return left
+
+    def be_quiet(self) -> None:
+        """No guide tone from now on, until a golfer is seen again."""
+        with self._lock:
+            self._guidance = None
+            self._guide.guide(None)
+
+    def take(self, plan: Plan) -> bool:
+        """A plan that the coach has saved; whether its session begins anew.
+
+        Other targets go on where the golfer is; another practice section begins at its start.
+        """
+        with self._lock:
+            before = self._practice
+            if plan is before.plan:
+                return False
+            if plan.practice == before.plan.practice:
+                self._practice = replace(before, plan=plan)
+                self._plan = self._practice.judged_by
+                return False
+            fresh = practice_of(plan)
+            if fresh is not None:
+                self._practice = replace(fresh, history=before.history)
+                self._begin(before)
+                self._plan = fresh.judged_by
+            return True
+
+    def progress(self) -> tuple[str, ...]:
+        """How the targets with a rule stand, earlier sessions included."""
+        with self._lock:
+            history = OneAfterAnother(self._earlier, self._practice.history)
+            return tuple(each.words for each in progress_of(self._practice.plan, history))
+
+    def view(self) -> PracticeView:
+        """What to show now."""
+        with self._lock:
+            now_ns = time.monotonic_ns()
+            if self._guidance is not None and now_ns - self._seen_ns > _UNSEEN_NS:
+                self.be_quiet()
+            self._practice = self._practice.at(now_ns)
+            is_next = self._is_next(now_ns - self._moved_ns - _ANSWER_SHOWN_NS)
+            return practice_view(self._practice, now_ns, self._guidance, is_next, self._progress)
+
+    def news(self) -> str | None:
+        """A line for a terminal on what is next, once for each drill."""
+        walk, kind = self._practice.walk, self._practice.kind
+        place = (walk.go.block, kind.name) if walk.go and kind else (-1, "")
+        if place == self._announced:
+            return None
+        self._announced = place
+        view = practice_view(self._practice, 0)
+        if view.is_over:
+            return "practice: all done; full swings from now on"
+        return f"practice: {view.place}. Next: {view.drill}. {view.told} {' '.join(view.cautions)}"
+
+    def _is_next(self, waited_ns: int) -> bool:
+        """Whether to show what is next, the last answer having stood for long enough."""
+        walk = self._practice.walk
+        if walk.rest_until_ns is not None:
+            return waited_ns >= 0
+        until_ns = _EXPLAINED_NS if self._practice.ends is Ends.HOLD else 1 << 62
+        return walk.is_new_drill and 0 <= waited_ns < until_ns
+
+    def _held(self) -> Answer | None:
+        before = self._practice
+        self._practice, left = before.after_go(time.monotonic_ns())
+        self._begin(before)
+        return left
+
+    def _begin(self, before: Practice) -> None:
+        """Another go: what was held before counts no more, unless it is of the same kind."""
+        if self._practice.walk != before.walk:
+            self._moved_ns = time.monotonic_ns()
+        if self._practice.walk.go is None:
+            self._progress = self.progress()
+        if self._practice.drill is not before.drill:
+            self._plan = self._practice.judged_by
+            self._hold, self._guidance = None, None
+            self._guide.guide(None)
+
+
+def live_practice(
+    plan: Plan, guide: Guide, on_held: OnHeld, earlier: PassHistory | None = None
+) -> LivePractice | None:
+    """The session that a plan lays out; None for full swings for ever."""
+    practice = practice_of(plan)
+    return LivePractice(practice, guide, on_held, earlier) if practice else None
+
+
+def _voice(guidance: Guidance | None) -> GuideVoice | None:
+    return None if guidance is None else voice_of(guidance)
+
+
+def _why_not_counted(practice: Practice, stopped: bool) -> str | None:
+    if practice.drill is None or practice.counts(stopped):
+        return None
+    if practice.ends is Ends.GROUND:
+        return "That one went through: not counted. Stop at the ground."
+    return "A swing: not counted. Go slowly and hold."

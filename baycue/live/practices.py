@@ -1,0 +1,42 @@
+"""The sessions of all plans that are open, each where its golfer left it."""
+
+from collections.abc import Sequence
+
+from baycue.cues.speaker import Guide
+from baycue.live.plans import TargetSet
+from baycue.live.practice import LivePractice, OnHeld, live_practice
+from baycue.plan.plan import Plan
+from baycue.practice.history import PassHistory
+
+
+class Practices:
+    """One session for each plan with a practice section; arguments as ``LivePractice``."""
+
+    def __init__(
+        self,
+        sets: Sequence[TargetSet],
+        guide: Guide,
+        on_held: OnHeld,
+        passed: PassHistory | None = None,
+    ) -> None:
+        self._guide, self._on_held, self._passed = guide, on_held, passed
+        self._all = [self._started(each.plan) for each in sets]
+
+    def of(self, number: int) -> LivePractice | None:
+        """The session of the plan in that place; None for full swings for ever."""
+        return self._all[number]
+
+    def take(self, number: int, plan: Plan) -> None:
+        """A plan that the coach may have saved."""
+        practice = self._all[number]
+        if practice is None or plan.practice is None:
+            self._all[number] = self._started(plan)
+        else:
+            practice.take(plan)
+
+    def progress(self) -> tuple[str, ...]:
+        """How every plan's targets with a rule stand."""
+        return tuple(line for practice in self._all if practice for line in practice.progress())
+
+    def _started(self, plan: Plan) -> LivePractice | None:
+        return live_practice(plan, self._guide, self._on_held, self._passed)
