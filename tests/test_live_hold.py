@@ -50,7 +50,8 @@ def test_the_tone_follows_the_golfer_and_ends_with_the_hold() -> None:
     assert guide.voice == STEADY
     assert hold.guidance() == HELD
     hold.end()
-    assert (guide.voice, hold.guidance()) == (None, None)
+    assert hold.guidance() is None
+    assert guide.voices[-1] is None
 
 
 def test_while_resting_nothing_sounds_or_counts() -> None:
