@@ -11,8 +11,10 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
+from baycue.commands.log_app import log_app
 from baycue.commands.plan_app import plan_app
 from baycue.errors import BaycueError, OutputError
+from baycue.plan.stance import View
 
 _HAND_OVER_S = 0.0005
 
@@ -42,6 +44,7 @@ Your own: `baycue score swing.mp4 --plan configs/right_hander_knee_head_tempo.ya
     "6 a result cannot be written.",
 )
 
+app.add_typer(log_app, name="log")
 app.add_typer(plan_app, name="plan")
 
 Recording = Annotated[
@@ -131,6 +134,23 @@ def score_folder(
 
     at_work = workers or os.cpu_count() or 1
     run_score_folder(FolderRequest(folder, plan, out, at_work, scheduler), Console())
+
+
+@app.command("benchmark-folder")
+def benchmark_folder(
+    folder: Annotated[Path, typer.Argument(help="A few recordings")],
+    plan: PlanFile,
+    workers: Annotated[int, typer.Option(min=1, help="Processes to set against one")] = 2,
+) -> None:
+    """Measure how much faster several processes score a folder than one does.
+
+    Prints clips a minute of both and their ratio on this machine; nothing is kept.
+
+    Example: `baycue benchmark-folder clips --plan configs/left_hander_knee.yaml --workers 4`
+    """
+    from baycue.commands.benchmark_folder import run_benchmark_folder
+
+    run_benchmark_folder(folder, plan, workers, Console())
 
 
 @app.command()
@@ -364,17 +384,53 @@ def bench_calibrate(
     out: Annotated[Path, typer.Option(help="Folder for calibration.yaml")] = _OUT / "calibrate",
     workers: Annotated[int, typer.Option(min=1, help="Processes at work")] = 2,
     clips: Clips = None,
+    view: Annotated[View, typer.Option(help="face-on or down-the-line")] = View.FACE_ON,
 ) -> None:
     """Fit anew how the pose model's landmarks stand to true joints.
 
     Looks at random synthetic swings, fits the constants on every other one and tests them on
-    the rest; writes calibration.yaml, as the package keeps it in baycue/measures.
+    the rest; writes calibration.yaml (calibration_behind.yaml down the line), as the package
+    keeps it in baycue/measures.
 
     Example: `baycue bench-calibrate --swings 60 --seed 4`
     """
     from baycue.commands.bench_calibrate import CalibrateRequest, run_bench_calibrate
 
-    run_bench_calibrate(CalibrateRequest(swings, seed, out, workers, clips), Console())
+    request = CalibrateRequest(swings, seed, out, workers, clips)
+    if view is View.FACE_ON:
+        run_bench_calibrate(request, Console())
+        return
+    from baycue.commands.bench_calibrate_behind import run_bench_calibrate_behind
+
+    run_bench_calibrate_behind(request, Console())
+
+
+@app.command("bench-measures")
+def bench_measures(
+    swings: Annotated[int, typer.Option(min=0, help="How many swings face-on")] = 60,
+    behind: Annotated[int, typer.Option(min=0, help="How many swings down the line")] = 40,
+    seed: Annotated[int, typer.Option(min=0, help="Which population")] = 1,
+    out: Annotated[Path, typer.Option(help="Folder for results; run again to go on")] = _OUT
+    / "bench",
+    workers: Annotated[int, typer.Option(min=1, help="Processes at work")] = 2,
+    clips: Clips = None,
+    write_figures: Annotated[
+        bool,
+        typer.Option("--write-figures", help="Write baycue/measures/figures.yaml, over the old"),
+    ] = False,
+) -> None:
+    """Say how right every measure is, face-on and down the line.
+
+    Takes each measure of the catalogue on random synthetic swings, blind, and compares with the
+    truth: a table here, measures.json in the folder. Each result is kept at once; the same
+    command goes on where it stopped. Real golfers are not measured.
+
+    Example: `baycue bench-measures --swings 60 --behind 40 --write-figures`
+    """
+    from baycue.commands.bench_measures import MeasuresRequest, run_bench_measures
+
+    request = MeasuresRequest(swings, behind, seed, out, workers, clips, write_figures)
+    run_bench_measures(request, Console())
 
 
 @app.command("bench-detector")

@@ -31,7 +31,7 @@ from baycue.swing.segment import (
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.verdict.judge import judge_swing, judge_target
 from baycue.verdict.verdict import SwingVerdict, TargetVerdict
-from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
+from baycue.watch import Watch, before_takeaway_ns
 
 _FINISH_SIGMA_NS = 200_000_000
 
@@ -141,7 +141,7 @@ def _of_this_swing(
     strike: StrikeSeen, memory: tuple[Glimpse, ...], plan: Plan
 ) -> tuple[Glimpse, ...]:
     """The glimpses of the golfer from just before takeaway on, hands and sides put right."""
-    since = strike.takeaway_ns - BEFORE_TAKEAWAY_NS
+    since = strike.takeaway_ns - before_takeaway_ns(plan.view)
     until = strike.until_ns or memory[-1].stamp_ns
     golfer = [g for g in memory if g.pose and since <= g.stamp_ns <= until]
     right = mended([g.pose for g in golfer if g.pose], plan)

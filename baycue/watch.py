@@ -4,12 +4,21 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from baycue.glimpse import Glimpse
+from baycue.plan.stance import View
 from baycue.swing.hands import HandSample, hand_sample
 from baycue.swing.segment import LOOK_AHEAD_NS, SegmentState, SwingEvent, advance
 
 REMEMBER_NS = 5_000_000_000
 BEFORE_TAKEAWAY_NS = 250_000_000
 """How much before takeaway belongs to a swing."""
+_SEEN_LATE_NS = 400_000_000
+"""From behind, the hands start along the line of sight and are seen to go up to a third of a
+second late."""
+
+
+def before_takeaway_ns(view: View) -> int:
+    """How much before the takeaway, as it is first seen, belongs to a swing."""
+    return BEFORE_TAKEAWAY_NS + (_SEEN_LATE_NS if view is View.DOWN_THE_LINE else 0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,9 @@ from baycue.spine import ScoredSwing, UnscorableSwing
 from baycue.verdict.verdict import Outcome
 from tests.practice_plans import practice_plan
 from tests.rehearsed_hold import held_glimpses, held_plan
+from tests.scored_swing import scored_swing
 from tests.test_live_session import PLAN, Played, at_once, play, verdicts
+from tests.told_verdicts import told_swing
 
 __all__ = ["at_once"]
 
@@ -169,6 +171,26 @@ class TestWhatCounts:
         assert left is not None
         assert left.summed == (at_once.newest.verdict,)
         assert session.view().is_over
+
+
+def test_the_terminal_says_when_to_rest_and_each_drill_once() -> None:
+    section = (
+        f"  blocks:\n    - {{drills: [{FULL}], rest: 40 s}}\n"
+        "    - {drills: [{drill: into the ground, count: 3}]}\n"
+    )
+    session = started(with_practice(section)).practice
+    assert "Rest" not in str(session.news())
+    assert session.news() is None
+    swing = at_the_ball(session)
+    assert "0 of 3 done. Rest 40 s first. Next: into the ground." in str(swing)
+    assert session.view().rest_s == 40
+
+
+def at_the_ball(session: LivePractice) -> str | None:
+    """What is said after a swing that counts."""
+    scored = replace(scored_swing(), verdict=told_swing(1, Outcome.PASS))
+    session.judged(scored, False)
+    return session.news()
 
 
 class TestSavedPlan:

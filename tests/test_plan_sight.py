@@ -18,13 +18,20 @@ def refusal(view: str, start: str, end: str) -> list[str]:
     return str(caught.value).splitlines()
 
 
-@pytest.mark.parametrize("name", ["P2", "P3", "P5", "P6", "P8"])
-def test_down_the_line_shows_neither_shaft_nor_arm_parallel(name: str) -> None:
-    (line,) = refusal("down-the-line", "address", name)
+def test_down_the_line_does_not_show_the_shaft_going_through() -> None:
+    (line,) = refusal("down-the-line", "address", "P8")
     assert line == (
-        f'plan.yaml:6: targets[1].to: "{name}" cannot be seen down-the-line; '
-        "allowed: address, takeaway, top, impact"
+        'plan.yaml:6: targets[1].to: "P8" cannot be seen down-the-line; '
+        "allowed: address, takeaway, P2, P3, top, P5, P6, impact"
     )
+
+
+@pytest.mark.parametrize("name", ["P2", "P3", "P5", "P6"])
+def test_down_the_line_the_hands_tell_the_checkpoints_going_back_and_down(name: str) -> None:
+    rise = f"  - {{measure: head rise, from: address, to: {name}, at_most: 4 cm}}\n"
+    text = HEAD.format("down-the-line") + "targets:\n" + rise
+    (target,) = parse_plan(text, "plan.yaml").targets
+    assert target.when.end is CheckpointName(name)
 
 
 @pytest.mark.parametrize("view", [view.value for view in View])
@@ -34,16 +41,16 @@ def test_the_finish_comes_too_late_for_a_verdict(view: str) -> None:
 
 
 def test_each_wrong_checkpoint_is_told() -> None:
-    lines = refusal("down-the-line", "P2", "P5")
+    lines = refusal("down-the-line", "P8", "finish")
     assert ["targets[1].from" in lines[0], "targets[1].to" in lines[1]] == [True, True]
 
 
 @pytest.mark.parametrize(
     ("asked", "key"),
     [
-        ("largest_between: [P2, impact]", "largest_between"),
-        ("furthest_between: [top, impact], against: P5", "against"),
-        ("at: P6", "at"),
+        ("largest_between: [P2, P8]", "largest_between"),
+        ("furthest_between: [top, impact], against: P8", "against"),
+        ("at: P8", "at"),
     ],
 )
 def test_spans_are_looked_at_too(asked: str, key: str) -> None:

@@ -69,6 +69,19 @@ def test_every_block_has_its_own_schedule_and_exact_counts() -> None:
     assert swung(practice, 2)[1] == [Telling.TELL] * 2
 
 
+def test_silent_blocks_tell_the_coach_what_was_retained() -> None:
+    probe = past_two_blocks()
+    for _ in range(2):
+        probe, _ = probe.block_skipped()
+    assert probe.retention == ()
+    for number, outcome in enumerate((Outcome.PASS, Outcome.FAIL, Outcome.PASS)):
+        probe, _ = probe.after_swing(told_swing(number, outcome), False, S)
+    # 2 of 3: .2077 to .9385 (statsmodels).
+    assert probe.retention == (
+        "silent block 5, probe: 2 of 3 passed, a rate of 21 to 94 % by the 95 % interval",
+    )
+
+
 def test_what_is_left_is_summed_up_when_a_block_is_skipped() -> None:
     practice, _ = swung(past_two_blocks().block_skipped()[0], 3)
     practice, answer = practice.block_skipped()

@@ -10,7 +10,10 @@ from pathlib import Path
 
 import pytest
 
+from baycue.measures.catalogue import measures
+from baycue.measures.when import When
 from baycue.plan.load import load_plan
+from baycue.plan.stance import View
 from baycue.recording import ScoredRecording, score_recording
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.synthetic.truth import TrueSwing
@@ -134,6 +137,22 @@ def test_measures_are_near_the_truth_and_say_how_near(case: Case) -> None:
                 value, within = expected[measured.measure]
                 assert abs(measured.value - value) <= within, answer.reason
                 assert abs(measured.value - value) <= 3 * measured.sigma, answer.reason
+
+
+@each((*FACE_ON, BARELY))
+@pytest.mark.parametrize("moment", [CheckpointName.P6, CheckpointName.IMPACT])
+def test_every_measure_is_within_three_of_its_own_spreads(
+    case: Case, moment: CheckpointName
+) -> None:
+    for number, true in numbered(case):
+        evidence = scored(case).swings[number].evidence
+        assert len(true.tracks) > 15
+        for measure in measures():
+            if measure.track is None or View.FACE_ON not in measure.views:
+                continue
+            got = measure.take(evidence, When(moment, moment))
+            off = abs(got.value - true.tracks[measure.name].at[moment.value])
+            assert off <= 3 * got.sigma, f"{measure.name}: {got.value:.3f}, off by {off:.3f}"
 
 
 def _head_rise_m(case: Case, true: TrueSwing) -> float:

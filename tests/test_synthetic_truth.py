@@ -132,5 +132,20 @@ def test_a_sidecar_is_plain_json(swing: SwingMotion, tmp_path: Path) -> None:
     path = tmp_path / "a.truth.json"
     write_truth(path, truth_of("a", "b", Shot(swing.body, Camera(), fps=5.0), swing))
     document = json.loads(path.read_text())
-    assert document["version"] == 1
+    assert document["version"] == 2
     assert document["swings"][0]["knee_past_ankle_m"]["P6"] == pytest.approx(0.06, abs=1e-5)
+
+
+def test_a_file_from_before_the_tracks_is_read_and_has_none(
+    swing: SwingMotion, tmp_path: Path
+) -> None:
+    path = tmp_path / "old.truth.json"
+    write_truth(path, truth_of("a", "b", Shot(swing.body, Camera(), fps=5.0), swing))
+    document = json.loads(path.read_text())
+    document["version"] = 1
+    for each in document["swings"]:
+        del each["tracks"], each["wholes"]
+    path.write_text(json.dumps(document))
+    (old,) = read_truth(path).swings
+    assert (old.tracks, old.wholes) == ({}, {})
+    assert old.knee_past_ankle_m["P6"] == pytest.approx(0.06, abs=1e-5)

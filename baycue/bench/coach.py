@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from baycue.bench.population import Draw
+from baycue.measures.catalogue import measure_named
 from baycue.measures.measurement import Unit
 from baycue.plan.plan import Plan
+from baycue.plan.stance import View
 from baycue.synthetic.truth import TrueSwing
 
 
@@ -26,6 +28,11 @@ class Asked:
     bounds: tuple[float, float]
     at_least: bool
     clear: float = 0.02
+
+    def seen_from(self, view: View) -> bool:
+        """Whether a camera there can tell it."""
+        measure = measure_named(self.target["measure"])
+        return measure is not None and view in measure.views
 
     @property
     def sign(self) -> str:
@@ -87,6 +94,7 @@ def plan_for(draw: Draw) -> Plan:
             "targets": [
                 {**asked.target, "name": asked.name, "at_least": f"0 {asked.sign}".strip()}
                 for asked in ASKED
+                if asked.seen_from(draw.camera.view)
             ],
         }
     )

@@ -11,7 +11,7 @@ from math import exp, log
 import numpy as np
 
 from baycue.bench.framing import placed
-from baycue.plan.stance import Handedness
+from baycue.plan.stance import Handedness, View
 from baycue.synthetic.bay import BAYS
 from baycue.synthetic.body import BODY_NAMES
 from baycue.synthetic.camera import Camera
@@ -86,13 +86,18 @@ class Draw:
     stated_fov_deg: float | None
 
 
-def draw(seed: int, number: int, fps_shares: Mapping[float, float] = FPS_SHARES) -> Draw:
+def draw(
+    seed: int,
+    number: int,
+    fps_shares: Mapping[float, float] = FPS_SHARES,
+    view: View = View.FACE_ON,
+) -> Draw:
     """The swing of that number in the population of that seed: always the same one."""
     rng = np.random.default_rng([seed, number])
     style, bright = _with_oddity(_style(rng), odd(seed, number)), _chance(rng, 0.5)
     golfer = _golfer(rng, _club_look(style.club, bright))
     handedness = Handedness.LEFT if _chance(rng, 0.5) else Handedness.RIGHT
-    camera = placed(rng, golfer.stature_m, handedness, ROLL_MOST_DEG)
+    camera = placed(rng, golfer.stature_m, handedness, ROLL_MOST_DEG, view)
     fps = float(rng.choice(list(fps_shares), p=list(fps_shares.values())))
     return Draw(
         seed=seed,

@@ -15,6 +15,7 @@ from baycue.bench.render import render
 from baycue.bench.staging import Staged, staged
 from baycue.errors import SceneError
 from baycue.plan.plan import Plan
+from baycue.plan.stance import View
 from baycue.recording import score_recording
 from baycue.spine import ScoredSwing
 
@@ -51,13 +52,18 @@ def clip_of(draw: Draw, stage: Staged, clips: Path | None) -> Iterator[Path]:
     whenever that changes.
     """
     with tempfile.TemporaryDirectory(prefix="bench-") as folder:
-        kept = (clips or Path(folder)) / f"{draw.seed}-{draw.number:03d}.mp4"
+        kept = (clips or Path(folder)) / _name(draw)
         if not kept.exists():
             kept.parent.mkdir(parents=True, exist_ok=True)
             new = Path(folder) / "new.mp4"
             render(stage, new)
             shutil.move(new, kept)
         yield kept
+
+
+def _name(draw: Draw) -> str:
+    behind = "" if draw.camera.view is View.FACE_ON else "-behind"
+    return f"{draw.seed}-{draw.number:03d}{behind}.mp4"
 
 
 def _answer(clip: Path, plan: Plan) -> _Answer:

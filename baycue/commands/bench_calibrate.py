@@ -15,7 +15,7 @@ from baycue.commands.folders import refuse_unusable
 from baycue.commands.progress import progress_bar
 from baycue.errors import BaycueError, OutputError
 
-_FEWEST = 20
+FEWEST = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,9 +36,9 @@ def run_bench_calibrate(request: CalibrateRequest, console: Console) -> Tested:
     if file.exists():
         raise OutputError(f"{file}: exists already and is not overwritten")
     seen = _sightings(request, console)
-    if len(seen) < _FEWEST:
-        raise BaycueError(f"only {len(seen)} swings were seen; a fit wants {_FEWEST} or more")
-    tested = calibrated(seen, _made(request, len(seen)))
+    if len(seen) < FEWEST:
+        raise BaycueError(f"only {len(seen)} swings were seen; a fit wants {FEWEST} or more")
+    tested = calibrated(seen, made_by(request, len(seen)))
     request.out.mkdir(parents=True, exist_ok=True)
     document = asdict(tested.calibration)
     file.write_text(yaml.safe_dump(document, sort_keys=False), encoding="utf-8")
@@ -63,7 +63,8 @@ def _sightings(request: CalibrateRequest, console: Console) -> list[Sighting]:
     return sorted(found, key=lambda s: s.number)
 
 
-def _made(request: CalibrateRequest, seen: int) -> dict[str, str]:
+def made_by(request: CalibrateRequest, seen: int) -> dict[str, str]:
+    """How the constants came about, for the file."""
     return {
         "by": f"baycue bench-calibrate --seed {request.seed} --swings {request.swings}",
         "date": date.today().isoformat(),

@@ -160,7 +160,7 @@ def _sum_up(session: Session, camera: LiveCamera, source: LiveSource, console: C
     """What the camera really gave, and where the time went."""
     status = camera.status()
     dropped = status.dropped + session.darkroom.damaged
-    for line in session.practices.progress():
+    for line in session.practices.in_the_end():
         _say(console, line)
     _say(console, f"{source.name}: {status.got or status.trouble}")
     _say(

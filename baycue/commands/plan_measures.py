@@ -4,7 +4,7 @@ from rich.console import Console
 from rich.table import Table
 
 from baycue.measures.catalogue import measures
-from baycue.measures.figures import say_figure
+from baycue.measures.figures import doubt_of, say_figure
 from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Unit
 from baycue.plan.stance import View
@@ -36,8 +36,8 @@ def _told(measure: Measure, view: View | None) -> Table:
     table.add_row("when", _when(measure))
     table.add_row("seen", ", ".join(sorted(v.value for v in measure.views)))
     table.add_row("error", say_figure(measure.name, measure.unit, view))
-    if measure.doubt:
-        table.add_row("doubt", measure.doubt)
+    if doubt := measure.doubt or doubt_of(measure.name, view):
+        table.add_row("doubt", doubt)
     return table
 
 

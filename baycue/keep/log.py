@@ -71,6 +71,11 @@ class SwingLog:
         with told(self.path):
             return self.connection.execute(query, values).fetchall()
 
+    def each(self, query: str, *values: object) -> Iterator[sqlite3.Row]:
+        """The rows of a query one by one, for what may be too much at once."""
+        with told(self.path):
+            yield from self.connection.execute(query, values)
+
     def close(self) -> None:
         """Close the file; a second call does nothing."""
         self.connection.close()

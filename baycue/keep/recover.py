@@ -76,6 +76,9 @@ def enter(
         except KeptError as error:
             done.lines.append(str(error))
             continue
+        film = record.film
+        if film is not None and not (folder / film.file).exists():
+            record = replace(record, film=None)  # somebody let it go, by the rule or by hand
         added += add_swing(log, facts, record)
         ended_utc = record.at_utc
     end_session(log, facts, ended_utc, interrupted)

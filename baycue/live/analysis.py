@@ -28,7 +28,7 @@ from baycue.swing.segment import (
     strike_may_be_told,
     strike_so_far,
 )
-from baycue.watch import BEFORE_TAKEAWAY_NS, Watch
+from baycue.watch import Watch, before_takeaway_ns
 
 OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming, Plan], None]
 
@@ -188,7 +188,8 @@ class Analysis:
 
     def _score(self, strike: StrikeSeen, seen_ns: int, plan: Plan) -> None:
         memory = self._watch.memory
-        since_ns, until_ns = strike.takeaway_ns - BEFORE_TAKEAWAY_NS, memory[-1].stamp_ns
+        since_ns = strike.takeaway_ns - before_takeaway_ns(plan.view)
+        until_ns = memory[-1].stamp_ns
         known = {*self._shown, *(g.frame_index for g in memory)}
         stills = self._darkroom.stills_between(since_ns, until_ns)
         late = tuple(s for s in stills if s.index not in known)

@@ -27,7 +27,7 @@ from baycue.spine import (
 )
 from baycue.swing.segment import FinishSeen, StrikeSeen, ThroughSeen
 from baycue.swing.swing import CheckpointName
-from baycue.watch import BEFORE_TAKEAWAY_NS
+from baycue.watch import before_takeaway_ns
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +187,7 @@ class Desk:
         """The swing's glimpses so far, with those of frames that the pose model skipped."""
         memory = [s.glimpse for s in self.shown]
         stills = sorted((*late, *(s for each in self.shown for s in each.skipped)), key=_stamp_ns)
-        since_ns = strike.takeaway_ns - BEFORE_TAKEAWAY_NS
+        since_ns = strike.takeaway_ns - before_takeaway_ns(plan.view)
         return filled_in(memory, stills, since_ns, partial(mended, plan=plan))
 
     def _timing(
@@ -198,7 +198,8 @@ class Desk:
         begun_ns: int,
         filled_ns: int,
     ) -> SwingTiming:
-        since_ns = struck.strike.takeaway_ns - BEFORE_TAKEAWAY_NS
+        assert self._plan is not None, "a swing is timed that was scored"
+        since_ns = struck.strike.takeaway_ns - before_takeaway_ns(self._plan.view)
         posed = sum(s.glimpse.stamp_ns >= since_ns for s in self.shown)
         return SwingTiming(
             impact_ns=impact_frame_ns(swing, struck.strike, seen),

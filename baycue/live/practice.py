@@ -146,7 +146,7 @@ class LivePractice:
                 return False
             fresh = practice_of(plan)
             if fresh is not None:
-                self._practice = replace(fresh, history=before.history)
+                self._practice = replace(fresh, history=before.history, probed=before.probed)
                 self._begin(before)
                 self._plan = fresh.judged_by
             return True
@@ -156,6 +156,10 @@ class LivePractice:
         with self._lock:
             history = OneAfterAnother(self._earlier, self._practice.history)
             return tuple(each.words for each in progress_of(self._practice.plan, history))
+
+    def retention(self) -> tuple[str, ...]:
+        """How silent blocks went, for the coach."""
+        return self._practice.retention
 
     def view(self) -> PracticeView:
         """What to show now."""
@@ -174,10 +178,12 @@ class LivePractice:
         if place == self._announced:
             return None
         self._announced = place
-        view = practice_view(self._practice, 0)
+        view = practice_view(self._practice, time.monotonic_ns())
         if view.is_over:
             return "practice: all done; full swings from now on"
-        return f"practice: {view.place}. Next: {view.drill}. {view.told} {' '.join(view.cautions)}"
+        rest = "" if view.rest_s is None else f" Rest {view.rest_s} s first."
+        cautions = " ".join(view.cautions)
+        return f"practice: {view.place}.{rest} Next: {view.drill}. {view.told} {cautions}"
 
     def _is_next(self, waited_ns: int) -> bool:
         """Whether to show what is next, the last answer having stood for long enough."""

@@ -34,9 +34,10 @@ class Practices:
         else:
             practice.take(plan)
 
-    def progress(self) -> tuple[str, ...]:
-        """How every plan's targets with a rule stand."""
-        return tuple(line for practice in self._all if practice for line in practice.progress())
+    def in_the_end(self) -> tuple[str, ...]:
+        """For the coach: how silent blocks went, and how every plan's targets with a rule stand."""
+        practices = [practice for practice in self._all if practice]
+        return tuple(line for p in practices for line in (*p.retention(), *p.progress()))
 
     def _started(self, plan: Plan) -> LivePractice | None:
         return live_practice(plan, self._guide, self._on_held, self._passed)

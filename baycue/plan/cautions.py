@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from baycue.measures.catalogue import measure_named
-from baycue.measures.figures import Figure
+from baycue.measures.figures import Figure, doubt_of
 from baycue.measures.measurement import Unit
 from baycue.plan.camera_facts import ScaleBy
 from baycue.plan.document import Document, Fault, Path, dotted
@@ -47,11 +47,12 @@ def _of_target(
     target: Target, plan: Plan, fps: int, figures: Sequence[Figure]
 ) -> Iterator[tuple[str, str]]:
     measure = measure_named(target.measure)
-    if measure and measure.doubt:
+    doubt = (measure.doubt or doubt_of(measure.name, plan.view)) if measure else ""
+    if measure and doubt:
         only = (
             "" if target.watch_only else "; better watch_only: true, and looked at on the picture"
         )
-        yield "measure", f'"{measure.name}" is not to be trusted: {measure.doubt}{only}'
+        yield "measure", f'"{measure.name}" is not to be trusted: {doubt}{only}'
     seen = resolution_of(target, plan, fps, figures)
     if seen is None:
         return

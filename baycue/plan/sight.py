@@ -7,13 +7,8 @@ _AFTER_THE_VERDICT = CheckpointName.FINISH
 _ALL = tuple(name for name in CheckpointName if name is not _AFTER_THE_VERDICT)
 _SHOWN = {
     View.FACE_ON: _ALL,
-    # There the shaft and the lead arm point along the line of sight.
-    View.DOWN_THE_LINE: (
-        CheckpointName.ADDRESS,
-        CheckpointName.TAKEAWAY,
-        CheckpointName.TOP,
-        CheckpointName.IMPACT,
-    ),
+    # There the shaft points along the line of sight, and the hands tell the rest.
+    View.DOWN_THE_LINE: tuple(name for name in _ALL if name is not CheckpointName.P8),
 }
 
 

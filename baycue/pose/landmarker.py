@@ -10,7 +10,6 @@ from typing import Any, Self
 import cv2
 import mediapipe as mp
 import numpy as np
-from mediapipe.tasks.python import BaseOptions
 from mediapipe.tasks.python.vision import (
     PoseLandmarker,
     PoseLandmarkerOptions,
@@ -23,6 +22,7 @@ from baycue.pose.model_file import model_bytes
 from baycue.pose.pose import FloatArray, Pose
 from baycue.pose.presence import plausible
 from baycue.pose.quiet import native_stderr_silenced
+from baycue.pose.unheard import UnheardOptions, keep_to_itself
 from baycue.pose.window import Window, middle_square, whole
 
 UNSMOOTHED_STEP_MS = 1_000_000
@@ -172,8 +172,9 @@ def _poses(result: Any, frame: Frame, window: Window) -> tuple[Pose, ...]:
 
 
 def _start(mode: RunningMode, people: int) -> Any:
+    keep_to_itself()
     options = PoseLandmarkerOptions(
-        base_options=BaseOptions(model_asset_buffer=model_bytes()),
+        base_options=UnheardOptions(model_asset_buffer=model_bytes()),
         running_mode=mode,
         num_poses=people,
     )

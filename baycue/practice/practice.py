@@ -13,19 +13,33 @@ from baycue.practice.schedule import TELL, Answer, Schedule, Telling
 from baycue.practice.schedules import schedule_named
 from baycue.practice.schedules.plain import EVERY_SWING, SILENT
 from baycue.practice.walk import Walk, walk_through
-from baycue.verdict.verdict import SwingVerdict
+from baycue.practice.wilson import wilson_interval
+from baycue.verdict.verdict import Outcome, SwingVerdict
 
 _NOT_COUNTED = Answer(Telling.WITHHOLD)
 
 
 @dataclass(frozen=True, slots=True)
+class Probed:
+    """A swing of a silent block: the block's place in the session, its title, the outcome."""
+
+    block: int
+    title: str
+    outcome: Outcome
+
+
+@dataclass(frozen=True, slots=True)
 class Practice:
-    """``history``: the swings of this session.  Past the last go every swing is told."""
+    """``history``: the swings of this session; ``probed``: those of silent blocks.
+
+    Past the last go every swing is told.
+    """
 
     plan: Plan
     walk: Walk
     schedule: Schedule
     history: RememberedPasses = field(default_factory=RememberedPasses)
+    probed: tuple[Probed, ...] = ()
 
     @property
     def drill(self) -> PracticeDrill | None:
@@ -64,7 +78,8 @@ class Practice:
         if not self.counts(stops):
             return kept, _NOT_COUNTED
         schedule, answer = self.schedule.after(verdict)
-        moved, left = replace(kept, schedule=schedule).after_go(now_ns)
+        kept = replace(kept, schedule=schedule, probed=(*self.probed, *self._probe(verdict)))
+        moved, left = kept.after_go(now_ns)
         return moved, left if left and answer.telling is Telling.WITHHOLD else answer
 
     def counts(self, stops: bool) -> bool:
@@ -86,6 +101,27 @@ class Practice:
     def at(self, now_ns: int) -> "Practice":
         """The same at a time."""
         return replace(self, walk=self.walk.at(now_ns))
+
+    @property
+    def retention(self) -> tuple[str, ...]:
+        """How each silent block went, a line each: for the coach, not for the golfer's screen."""
+        blocks = dict.fromkeys((swing.block, swing.title) for swing in self.probed)
+        return tuple(self._retained(*block) for block in blocks)
+
+    def _retained(self, block: int, title: str) -> str:
+        outcomes = [swing.outcome for swing in self.probed if swing.block == block]
+        passes, swings = outcomes.count(Outcome.PASS), len(outcomes)
+        ends = wilson_interval(passes, swings)
+        return (
+            f"silent block {block + 1}, {title}: {passes} of {swings} passed, a rate of "
+            f"{100 * ends.low:.0f} to {100 * ends.high:.0f} % by the 95 % interval"
+        )
+
+    def _probe(self, verdict: SwingVerdict) -> tuple[Probed, ...]:
+        go, block = self.walk.go, self.walk.block
+        if not self.is_silent or go is None or block is None:
+            return ()
+        return (Probed(go.block, block.title, verdict.outcome),)
 
     def _moved(self, walk: Walk) -> tuple["Practice", Answer | None]:
         if walk.block is self.walk.block:

@@ -4,7 +4,8 @@ Shaft angles: -90 is parallel to the ground pointing away from the target, so P2
 are where the shaft passes -90 going back and coming down, P8 where it passes +90.  P3 and
 P5 are where the lead arm passes -90.  Impact is where the shaft points at where the ball
 lay; if the club was hidden, when the ball is seen to go, or when the hands are back, with a
-wider spread.  P6 is then told from the arms, wider still.
+wider spread.  P6 is then told from the arms, wider still.  Down the line the hands tell all that
+shaft and arm tell face-on: see ``from_behind``.
 """
 
 from dataclasses import dataclass
@@ -13,6 +14,7 @@ import numpy as np
 
 from baycue.swing.crossing import crossing_sigma_s, first_crossing_s, lowest
 from baycue.swing.curve import Curve
+from baycue.swing.from_behind import told_by_hands
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
@@ -47,28 +49,32 @@ _TOP_LATER_S, _TOP_SIGMA_S, _TOP_SPREAD_SHARE = 0.012, 0.006, 0.45
 _UNSEEN_S, _UNSEEN_SIGMA_S = 0.040, 0.030
 """With no picture of the shaft so near, what bridges the gap can be off by a frame."""
 _ADDRESS_BEFORE_S = 0.10
-_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.024, 0.15
+_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.024, 0.055
 """From behind, the hands start along the line of sight and hardly move in the picture."""
 _AROUND_TOP_S = 0.25
 _AROUND_RETURN_S = 0.09
 _RETURN_SIGMA_S = 0.025
-_HANDS_TOP_SIGMA_S = 0.04
+_BALL_HIDDEN_SIGMA_S = 0.008
+"""Seen from behind, the club may hide the ball before it strikes it."""
+_HANDS_TOP_SIGMA_S, _HANDS_TOP_LATER_S = 0.04, 0.02
+"""The club turns before the hands come down: so much, seen from behind."""
 
 
 def find_checkpoints(curves: SwingCurves) -> tuple[Checkpoint, ...]:
     """The checkpoints from address to P8, in order of time; what cannot be told is left out."""
-    found = (
-        _address(curves),
-        _takeaway(curves),
-        _p2(curves),
-        _p3(curves),
-        _top(curves),
-        _p5(curves),
-        _p6(curves),
-        _impact(curves),
-        _p8(curves),
-    )
+    takeaway, impact = _takeaway(curves), _impact(curves)
+    ends = (_address(curves), takeaway, _top(curves), impact, _p8(curves))
+    found = (*ends, *_between(curves, takeaway, impact))
     return tuple(sorted((c for c in found if c), key=lambda c: c.time_ns))
+
+
+def _between(
+    curves: SwingCurves, takeaway: Checkpoint, impact: Checkpoint
+) -> tuple[Checkpoint | None, ...]:
+    """P2, P3, P5 and P6."""
+    if curves.hands is not None:
+        return told_by_hands(curves.strike, curves.hands, takeaway, impact)
+    return _p2(curves), _p3(curves), _p5(curves), _p6(curves)
 
 
 def _checkpoint(name: CheckpointName, time_s: float, sigma_s: float) -> Checkpoint:
@@ -117,7 +123,8 @@ def _top(curves: SwingCurves) -> Checkpoint:
     span = (curves.top_s - _AROUND_TOP_S, curves.top_s + _AROUND_TOP_S)
     turned = lowest(curves.shaft, span) if curves.shaft is not None else None
     if turned is None:
-        return _checkpoint(CheckpointName.TOP, curves.hands_top_s, _HANDS_TOP_SIGMA_S)
+        later_s = 0.0 if curves.hands is None else _HANDS_TOP_LATER_S
+        return _checkpoint(CheckpointName.TOP, curves.hands_top_s - later_s, _HANDS_TOP_SIGMA_S)
     sigma = float(np.hypot(_TOP_SPREAD_SHARE * turned[1], _TOP_SIGMA_S))
     return _checkpoint(CheckpointName.TOP, turned[0] + _TOP_LATER_S, sigma)
 
@@ -140,7 +147,10 @@ def _shaft_at_ball(curves: SwingCurves) -> Checkpoint | None:
 
 def _ball_gone(curves: SwingCurves) -> Checkpoint | None:
     gone = curves.ball_gone
-    return Checkpoint(CheckpointName.IMPACT, gone.time_ns, gone.sigma_ns) if gone else None
+    if gone is None:
+        return None
+    sigma_s = float(np.hypot(gone.sigma_ns * 1e-9, _BALL_HIDDEN_SIGMA_S))
+    return _checkpoint(CheckpointName.IMPACT, gone.time_ns * 1e-9, sigma_s)
 
 
 def _hands_returned(curves: SwingCurves) -> Checkpoint:

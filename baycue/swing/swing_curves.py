@@ -10,6 +10,7 @@ from baycue.pose.pose import Pose
 from baycue.pose.sides import Stance
 from baycue.swing.arms import direction_deg, lead_arm_deg
 from baycue.swing.curve import Curve, readings
+from baycue.swing.from_behind import hand_height, takeaway_from_behind_s
 from baycue.swing.hands import bodies_px, grips_px
 from baycue.swing.segment import StrikeSeen
 from baycue.swing.shaft_curve import on_grid, shaft_curve
@@ -35,14 +36,17 @@ class SwingCurves:
     """Curves over time, s, and the rough times found while the swing was watched.
 
     ``shaft``: shaft angle, deg, or None when the club was hidden.  ``arm``: lead-arm angle,
-    or None down the line, where neither shows as an angle.  ``ball_gone``: when the ball was
-    seen to leave, if that was looked for.  ``level_sigma_deg``: how sure "level" is.
+    or None down the line, where neither shows as an angle; ``hands``: there alone, the wrists'
+    height against the shoulders.  ``ball_gone``: when the ball was seen to leave, if that was
+    looked for.  ``level_sigma_deg``: how sure "level" is.
     ``frames``: which pictures showed the shaft, and how smeared.
     ``ball_deg``: on the shaft curve's times, the direction from the hands to the ball.
     """
 
+    strike: StrikeSeen
     shaft: Curve | None
     arm: Curve | None
+    hands: Curve | None
     ball_deg: FloatArray
     ball_gone: Instant | None
     takeaway_s: float
@@ -65,12 +69,16 @@ def swing_curves(
 ) -> SwingCurves:
     """Fit the curves of one swing to its poses and shaft readings."""
     shaft_fit = shaft_curve(shaft)
+    hands = None if face_on else hand_height(strike, poses)
+    from_behind_s = takeaway_from_behind_s(strike, hands) if hands else None
     return SwingCurves(
+        strike=strike,
         shaft=shaft_fit,
         arm=_arm_curve(poses, stance) if face_on else None,
+        hands=hands,
         ball_deg=_ball_direction_deg(strike, poses, shaft_fit, stance),
         ball_gone=ball_gone,
-        takeaway_s=takeaway_s(strike, poses),
+        takeaway_s=takeaway_s(strike, poses) if from_behind_s is None else from_behind_s,
         top_s=strike.top_ns * 1e-9,
         hands_top_s=hands_top_s(strike, poses),
         return_s=strike.return_ns * 1e-9,

@@ -10,17 +10,18 @@ round; impact is where the face reaches the ball; finish is when all has come to
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import brentq, minimize_scalar
 
 from baycue.swing.swing import CheckpointName
-from baycue.synthetic.rotations import angle_deg
 from baycue.synthetic.scene import ClubPose
 from baycue.synthetic.skeleton import Skeleton, head_centre
 from baycue.synthetic.swing_motion import SwingMotion
+from baycue.synthetic.true_measures import Stand, face_on_deg, lead_arm_deg
+from baycue.synthetic.true_tracks import TrueTrack, lowest_before_s, true_tracks
 
 FloatArray = NDArray[np.float64]
 
@@ -36,6 +37,8 @@ class TrueSwing:
     ``hands_out_m``: lead wrist further from the golfer than at address.
     ``shaft_deg`` and ``lead_arm_deg``: seen face-on, from straight down, + to the target.
     ``tempo``: takeaway to top over top to impact.
+    ``tracks``: every measure that has a value at each moment, by the catalogue's name; ``wholes``:
+    those of the swing as a whole.  Both are empty in older truth files.
     """
 
     number: int
@@ -48,6 +51,8 @@ class TrueSwing:
     lead_arm_deg: dict[str, float]
     tempo: float
     club_head_speed_m_s: float
+    tracks: dict[str, TrueTrack] = field(default_factory=dict)
+    wholes: dict[str, float] = field(default_factory=dict)
 
 
 def true_checkpoints(swing: SwingMotion) -> dict[CheckpointName, float]:
@@ -80,7 +85,11 @@ def true_swing(swing: SwingMotion, number: int = 1, clock_zero_s: float = 0.0) -
     def each(value: Callable[[Skeleton, ClubPose], float]) -> dict[str, float]:
         return {name.value: value(*golfer) for name, golfer in golfers.items()}
 
+    def stand_at(time_s: float) -> Stand:
+        return Stand(*swing.golfer_at(time_s))
+
     top, impact = times[CheckpointName.TOP], times[CheckpointName.IMPACT]
+    tempo = (top - times[CheckpointName.TAKEAWAY]) / (impact - top)
     return TrueSwing(
         number,
         {name.value: t + clock_zero_s for name, t in times.items()},
@@ -89,31 +98,17 @@ def true_swing(swing: SwingMotion, number: int = 1, clock_zero_s: float = 0.0) -
         hands_out_m=each(lambda s, _: float(s.head_of("hand_l")[2] - wrist_m[2])),
         hips_x_m=each(lambda s, _: _hips_x(s)),
         shaft_deg=each(lambda _, c: face_on_deg(c.head_m - c.butt_m)),
-        lead_arm_deg=each(lambda s, _: lead_arm_deg(s)),
-        tempo=(top - times[CheckpointName.TAKEAWAY]) / (impact - top),
+        lead_arm_deg=each(lambda s, c: lead_arm_deg(Stand(s, c))),
+        tempo=tempo,
         club_head_speed_m_s=_head_speed(swing, impact),
+        tracks=true_tracks(stand_at, times),
+        wholes={"tempo": tempo, "down before up": lowest_before_s(stand_at, top, impact)},
     )
 
 
 def knee_past_ankle_m(skeleton: Skeleton) -> float:
     """Lead knee joint ahead of lead ankle joint, metres."""
     return float(skeleton.head_of("calf_l")[0] - skeleton.head_of("foot_l")[0])
-
-
-def lead_arm_deg(skeleton: Skeleton) -> float:
-    """Lead shoulder to lead wrist, face-on, degrees from straight down, + to the target."""
-    return face_on_deg(skeleton.head_of("hand_l") - skeleton.head_of("upperarm_l"))
-
-
-def wrist_angle_deg(skeleton: Skeleton, club: ClubPose) -> float:
-    """Between lead forearm and shaft in space; 0 in line."""
-    forearm = skeleton.head_of("hand_l") - skeleton.head_of("lowerarm_l")
-    return angle_deg(forearm, club.head_m - club.butt_m)
-
-
-def face_on_deg(way: FloatArray) -> float:
-    """A direction seen face-on: degrees from straight down, + to the target, -180 to 180."""
-    return float(np.degrees(np.arctan2(way[0], -way[1])))
 
 
 def _hips_x(skeleton: Skeleton) -> float:

@@ -17,11 +17,14 @@ from baycue.synthetic.clip import Shot
 from baycue.synthetic.motion import Motion
 from baycue.synthetic.rig import Rig
 from baycue.synthetic.scene import Moment
+from baycue.synthetic.true_tracks import TrueTrack
 from baycue.synthetic.truth import TrueSwing, true_swing
 
 FloatArray = NDArray[np.float64]
 
-VERSION = 1
+VERSION = 2
+"""2 added each swing's ``tracks``; files of version 1 are read and have none."""
+_READABLE = (1, VERSION)
 JOINTS = {
     "lead_shoulder": "upperarm_l",
     "trail_shoulder": "upperarm_r",
@@ -148,18 +151,24 @@ def write_truth(path: Path, truth: Truth) -> None:
 
 
 def read_truth(path: Path) -> Truth:
-    """Read a sidecar; raises RecordingError if it is not one of this version."""
+    """Read a sidecar; raises RecordingError if it is not one of a version that is known."""
     try:
         document: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
-        if (version := document.pop("version")) != VERSION:
-            raise RecordingError(f"{path} is truth version {version}; only {VERSION} is known")
+        if (version := document.pop("version")) not in _READABLE:
+            known = " and ".join(str(number) for number in _READABLE)
+            raise RecordingError(f"{path} is truth version {version}; {known} are known")
         if tuple(document.pop("points")) != POINTS:
             raise RecordingError(f"{path} has other points than {', '.join(POINTS)}")
-        swings = tuple(TrueSwing(**swing) for swing in document.pop("swings"))
+        swings = tuple(_read_swing(swing) for swing in document.pop("swings"))
         frames = tuple(_read_frame(frame) for frame in document.pop("frames"))
         return Truth(**document, swings=swings, frames=frames)
     except (OSError, ValueError, KeyError, TypeError, AttributeError) as error:
         raise RecordingError(f"{path} is not a truth file: {error}") from error
+
+
+def _read_swing(swing: dict[str, Any]) -> TrueSwing:
+    tracks = {name: TrueTrack(**track) for name, track in swing.pop("tracks", {}).items()}
+    return TrueSwing(**swing, tracks=tracks)
 
 
 def _read_frame(frame: dict[str, Any]) -> TrueFrame:

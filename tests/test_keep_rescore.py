@@ -1,0 +1,102 @@
+"""Judged again from the sidecar: the same by the same plan, to the last bit."""
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from baycue.errors import SceneError
+from baycue.keep.record import SwingRecord
+from baycue.keep.rescore import rescored
+from baycue.keep.sidecar import packed, unpacked
+from baycue.plan.load import load_plan, parse_plan
+from baycue.plan.plan import Plan
+from baycue.recording import score_recording
+from baycue.spine import ScoredSwing
+from baycue.verdict.verdict import Outcome
+from tests.command_line import PLANS, SAMPLES
+from tests.kept_swing import swing_record
+
+FACE_ON = PLANS / "right_hander_knee_head_tempo.yaml"
+CLIPS = {
+    "knee_fail_30fps": "right_hander_knee_head_tempo",
+    "left_handed_30fps": "left_hander_knee",
+    "down_the_line_30fps": "down_the_line_head",
+}
+
+
+@cache
+def scored(clip: str, plan: str) -> ScoredSwing:
+    plan_file = PLANS / f"{plan}.yaml"
+    return score_recording(SAMPLES / f"{clip}.mp4", load_plan(plan_file)).swings[0]
+
+
+def kept(clip: str = "knee_fail_30fps", plan: str = "right_hander_knee_head_tempo") -> SwingRecord:
+    """A sample's swing, written to a sidecar and read back."""
+    return unpacked(packed(replace(swing_record(), scored=scored(clip, plan))), "it")
+
+
+def with_targets(lines: str) -> Plan:
+    text = FACE_ON.read_text(encoding="utf-8")
+    return parse_plan(text[: text.index("targets:")] + "targets:\n" + lines, "changed.yaml")
+
+
+@pytest.mark.parametrize("clip", sorted(CLIPS))
+def test_by_the_same_plan_the_verdict_is_the_same_to_the_last_bit(clip: str) -> None:
+    plan = load_plan(PLANS / f"{CLIPS[clip]}.yaml")
+    change = rescored(kept(clip, CLIPS[clip]), plan)
+    assert change is not None
+    assert change.after == scored(clip, CLIPS[clip]).verdict
+    assert not change.changed
+    assert change.targets == ()
+    for before, after in zip(change.before.targets, change.after.targets, strict=True):
+        assert before.measurement is not None
+        assert after.measurement is not None
+        assert before.measurement.value.hex() == after.measurement.value.hex()
+        assert before.measurement.sigma.hex() == after.measurement.sigma.hex()
+
+
+def test_an_easier_bound_turns_a_fail_into_a_pass() -> None:
+    change = rescored(
+        kept(),
+        with_targets("  - {measure: knee past ankle, at: P6, at_least: -20 cm}\n"),
+    )
+    assert change is not None
+    assert (change.before.outcome, change.after.outcome) == (Outcome.FAIL, Outcome.PASS)
+    assert change.outcome_changed
+    answers = {
+        (was.outcome if was else None, now.outcome if now else None) for was, now in change.targets
+    }
+    assert (Outcome.FAIL, Outcome.PASS) in answers
+    assert (Outcome.PASS, None) in answers, "a target that is no longer asked"
+
+
+def test_a_measure_that_was_not_asked_then_is_taken_now() -> None:
+    change = rescored(
+        kept(), with_targets("  - {measure: knee past ankle, at: impact, at_least: -50 cm}\n")
+    )
+    assert change is not None
+    assert change.after.targets[0].measurement is not None
+
+
+def test_another_stature_scales_the_value() -> None:
+    text = FACE_ON.read_text(encoding="utf-8")
+    taller = parse_plan(text.replace("stature: 178 cm", "stature: 196 cm"), "taller.yaml")
+    change = rescored(kept(), taller)
+    assert change is not None
+    before, after = change.before.targets[1], change.after.targets[1]
+    assert before.measurement is not None
+    assert after.measurement is not None
+    assert after.measurement.value == pytest.approx(before.measurement.value * 196 / 178)
+
+
+def test_a_plan_of_another_view_or_side_is_refused() -> None:
+    with pytest.raises(SceneError, match="was filmed face-on"):
+        rescored(kept(), load_plan(PLANS / "down_the_line_head.yaml"))
+    with pytest.raises(SceneError, match="the other way round"):
+        rescored(kept(), load_plan(PLANS / "left_hander_knee.yaml"))
+
+
+def test_what_could_not_be_judged_is_left_out() -> None:
+    record = replace(swing_record(), scored=None, unscorable="the feet are cut off")
+    assert rescored(record, load_plan(FACE_ON)) is None
