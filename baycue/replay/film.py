@@ -20,6 +20,8 @@ from baycue.swing.swing import CheckpointName
 BEFORE_NS, AFTER_NS = 500_000_000, 1_000_000_000
 """Shown before takeaway, and after the last that is known of the swing."""
 
+_NOTHING_LATER = Later()
+
 
 @dataclass(frozen=True, eq=False)
 class SwingFilm:
@@ -30,7 +32,7 @@ class SwingFilm:
 
     shots: tuple[Shot, ...]
     scored: ScoredSwing
-    later: Later = Later()
+    later: Later = _NOTHING_LATER
 
     @cached_property
     def stamps_ns(self) -> tuple[int, ...]:
@@ -76,7 +78,7 @@ class SwingFilm:
         return {r.stamp_ns: r for r in (*self.scored.evidence.shaft, *self.later.shaft)}
 
 
-def span_of(scored: ScoredSwing, later: Later = Later()) -> tuple[int, int]:
+def span_of(scored: ScoredSwing, later: Later = _NOTHING_LATER) -> tuple[int, int]:
     """From when to when a swing is worth seeing, ns."""
     known = [c.time_ns for c in (*scored.evidence.swing.checkpoints, *later.checkpoints)]
     takeaway = scored.evidence.swing.at(CheckpointName.TAKEAWAY)
@@ -85,7 +87,7 @@ def span_of(scored: ScoredSwing, later: Later = Later()) -> tuple[int, int]:
 
 
 def film_of_shots(
-    shots: Iterable[Shot], scored: ScoredSwing, later: Later = Later()
+    shots: Iterable[Shot], scored: ScoredSwing, later: Later = _NOTHING_LATER
 ) -> SwingFilm | None:
     """The swing's part of some shots; None if there is nothing of it."""
     since_ns, until_ns = span_of(scored, later)

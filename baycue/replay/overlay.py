@@ -43,8 +43,13 @@ def painted(film: SwingFilm, index: int, overlay: Overlay) -> Picture:
 
 def same_way_round(picture: Picture, film: SwingFilm, like: SwingFilm) -> Picture:
     """Mirrored where the two golfers' targets lie on different sides of the picture."""
+    return np.ascontiguousarray(picture[:, ::-1]) if turned(film, like) else picture
+
+
+def turned(film: SwingFilm, like: SwingFilm) -> bool:
+    """Whether a film's pictures must be mirrored for its target to lie where the other's does."""
     ours, theirs = (f.scored.evidence.stance.toward_target for f in (like, film))
-    return picture if ours == theirs else np.ascontiguousarray(picture[:, ::-1])
+    return ours != theirs
 
 
 def ghosted(below: Picture, over: Picture, film: SwingFilm, like: SwingFilm) -> Picture:
@@ -53,10 +58,7 @@ def ghosted(below: Picture, over: Picture, film: SwingFilm, like: SwingFilm) -> 
     Moved and scaled so that at address the feet and the body's size are the same.
     """
     to, start = _footing(like.address_sight), _footing(film.address_sight)
-    mirrored = film.scored.evidence.stance.toward_target != (
-        like.scored.evidence.stance.toward_target
-    )
-    foot = np.array([over.shape[1] - 1 - start[0], start[1]]) if mirrored else start
+    foot = np.array([over.shape[1] - 1 - start[0], start[1]]) if turned(film, like) else start
     scale = like.address_sight.body_px / film.address_sight.body_px
     move = to - scale * foot
     warp = np.array([[scale, 0.0, move[0]], [0.0, scale, move[1]]])
@@ -70,3 +72,13 @@ def _footing(sight: Sight) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
     """Between the ankles, (2,) px."""
     stance = sight.stance
     return np.asarray(sight.pose.pixels[[stance.lead.ankle, stance.trail.ankle]].mean(axis=0))
+
+
+def about_golfer(picture: Picture, film: SwingFilm, mirrored: bool, share: float) -> Picture:
+    """A part of the picture so wide, the golfer's feet at address in its middle."""
+    wide = picture.shape[1]
+    foot = float(_footing(film.address_sight)[0])
+    middle = wide - 1 - foot if mirrored else foot
+    keep = round(share * wide)
+    left = round(min(max(middle - keep / 2, 0), wide - keep))
+    return np.ascontiguousarray(picture[:, left : left + keep])

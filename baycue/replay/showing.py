@@ -9,12 +9,15 @@ import numpy as np
 from baycue.capture.frame import Picture
 from baycue.replay.align import Alignment, aligned
 from baycue.replay.film import SwingFilm
-from baycue.replay.overlay import Overlay, ghosted, painted, same_way_round
+from baycue.replay.overlay import Overlay, about_golfer, ghosted, painted, same_way_round, turned
 from baycue.replay.player import Player
 from baycue.swing.swing import CheckpointName
 
 _MARGIN_NS = 100_000_000
 """Shown before the top and after impact when the downswing is looped."""
+
+_SHARE = 0.5
+"""Of each picture's width, when two stand side by side."""
 
 
 class Together(Enum):
@@ -60,7 +63,10 @@ class Showing:
         theirs = same_way_round(shown, self.other, self.film)
         if self.together is Together.GHOST:
             return ghosted(mine, theirs, self.other, self.film)
-        return np.hstack([mine, _as_high(theirs, mine.shape[0])])
+        left = about_golfer(mine, self.film, False, _SHARE)
+        is_turned = turned(self.other, self.film)
+        right = about_golfer(theirs, self.other, is_turned, _SHARE)
+        return np.hstack([left, _as_high(right, left.shape[0])])
 
     def with_next_together(self) -> "Showing":
         """Side by side, ghost, alone, and round again; nothing without another swing."""
