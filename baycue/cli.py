@@ -477,6 +477,7 @@ def bench_idle(
     out: Annotated[Path, typer.Option(help="Folder for results; run again to go on")] = _OUT
     / "bench_idle",
     workers: Annotated[int, typer.Option(min=1, help="Processes at work")] = 2,
+    clips: Clips = None,
 ) -> None:
     """Say how often the program sees a swing where there is none.
 
@@ -489,7 +490,7 @@ def bench_idle(
     """
     from baycue.commands.bench_idle import IdleRequest, run_bench_idle
 
-    run_bench_idle(IdleRequest(minutes, seed, out, workers), Console())
+    run_bench_idle(IdleRequest(minutes, seed, out, workers, clips), Console())
 
 
 @app.command(epilog=SAFETY)
@@ -608,6 +609,19 @@ def latency(
     from baycue.commands.latency import LatencyRequest, run_latency
 
     run_latency(LatencyRequest(clip, plan, swings, heard), Console())
+
+
+@app.command("benchmark-log")
+def benchmark_log(
+    swings: Annotated[int, typer.Option(min=100, help="How long the log is")] = 100_000,
+) -> None:
+    """Measure how long screens wait for a long log, beside the same log without indexes.
+
+    Example: `baycue benchmark-log --swings 100000`
+    """
+    from baycue.commands.benchmark_log import run_benchmark_log
+
+    run_benchmark_log(swings, Console())
 
 
 @app.command("benchmark-live")

@@ -1,10 +1,11 @@
 """One look at each frame: who is there, and a small grey picture to look for the club in."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from baycue.bay.board import BoardSeen
 from baycue.bay.board_watch import BoardWatch
+from baycue.bay.paint_out import PaintOut
 from baycue.capture.frame import Frame
 from baycue.club.background import GreyPicture, shrink_to_grey
 from baycue.club.scenes import SHRINK
@@ -34,15 +35,28 @@ def glimpses(
 ) -> Iterator[Glimpse]:
     """Look at each frame once; a body that is no steady, plausible person is no pose.
 
-    ``watch`` looks for the scale board now and then, in the whole picture.
+    Whoever walks by is painted out first.  ``watch`` looks for the scale board now and then, in
+    the whole picture.
     """
-    presence = Presence()
+    presence, paint_out = Presence(), PaintOut()
     for frame in frames:
         height_px, width_px = frame.picture_bgr.shape[:2]
-        pose = estimator.estimate(frame)
+        pose = estimator.estimate(_painted(frame, paint_out))
         presence = presence.after(frame.stamp_ns, pose, (width_px, height_px))
+        paint_out = _after(paint_out, frame, presence)
         golfer = pose if presence.golfer_present else None
         watch = watch.after(frame.stamp_ns, frame.picture_bgr) if watch else None
         grey = shrink_to_grey(frame.picture_bgr, SHRINK)
         board = watch.best if watch else None
         yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, golfer, grey, board)
+
+
+def _painted(frame: Frame, paint_out: PaintOut) -> Frame:
+    return replace(frame, picture_bgr=paint_out.shown(frame.stamp_ns, frame.picture_bgr))
+
+
+def _after(paint_out: PaintOut, frame: Frame, presence: Presence) -> PaintOut:
+    """One frame on; who has only now been found steady may be another than before."""
+    begins = presence.steady_since_ns == frame.stamp_ns
+    seen = presence.last if presence.last and presence.last.stamp_ns == frame.stamp_ns else None
+    return (PaintOut() if begins else paint_out).after(frame.stamp_ns, frame.picture_bgr, seen)

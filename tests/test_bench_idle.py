@@ -25,8 +25,9 @@ from baycue.bench.idle_population import (
 )
 from baycue.bench.idle_record import IdleRecord, by_activity, from_line, to_line
 from baycue.bench.idle_render import frame_count, idle_frames
-from baycue.bench.idle_take import golfer_in_picture, keep_clip
+from baycue.bench.idle_take import golfer_in_picture, keep_clip, shown
 from baycue.bench.results import add_line
+from baycue.capture.clip_writer import ClipWriter
 from baycue.commands.bench_idle import IdleRequest, run_bench_idle
 from baycue.errors import OutputError
 from baycue.synthetic.body import load_body
@@ -148,6 +149,16 @@ def test_an_empty_bay_holds_no_golfer_and_a_clip_is_kept_once(tmp_path: Path) ->
     (tmp_path / "kept.mp4").write_bytes(b"mine")
     with pytest.raises(OutputError):
         keep_clip(idle_draw(1, 0), tmp_path / "kept.mp4")
+
+
+def test_a_kept_idle_clip_is_shown_instead_of_drawn_anew(tmp_path: Path) -> None:
+    with ClipWriter(tmp_path / "idle-1-000.mp4", 64, 48) as writer:
+        for frame in islice(idle_frames(short(lambda s: standing_still(s, 0.2))), 3):
+            writer.write(replace(frame, picture_bgr=np.full((48, 64, 3), 90, np.uint8)))
+    with shown(idle_draw(1, 0), tmp_path) as frames:
+        assert [f.picture_bgr.shape for f in frames] == 3 * [(48, 64, 3)]
+    with shown(idle_draw(1, 0), None) as frames:
+        assert next(iter(frames)).picture_bgr.shape == (HEIGHT_PX, WIDTH_PX, 3)
 
 
 def test_sums_tell_each_activity_and_all() -> None:

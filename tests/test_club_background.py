@@ -20,6 +20,15 @@ def flickering_bay(count: int, sigma: float, seed: int = 0) -> list[GreyPicture]
     return [np.clip(np.rint(p), 0, 255).astype(np.uint8) for p in pictures]
 
 
+@pytest.mark.parametrize("count", [1, 2, 5, 6, 15])
+def test_the_still_bay_is_the_middle_picture_pixel_by_pixel(count: int) -> None:
+    """As numpy's own partition tells it; of an even number the upper."""
+    rng = np.random.default_rng(count)
+    pictures = list(rng.integers(0, 256, (count, 20, 30)).astype(np.uint8))
+    expected = np.partition(np.stack(pictures), count // 2, axis=0)[count // 2]
+    assert np.array_equal(still_background(pictures).picture, expected)
+
+
 def with_mover(pictures: list[GreyPicture]) -> list[GreyPicture]:
     """A white square that crosses the picture."""
     moved = [p.copy() for p in pictures]

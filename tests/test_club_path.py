@@ -7,7 +7,7 @@ import pytest
 from numpy.typing import NDArray
 
 from baycue.club.evidence import WIDTHS_DEG
-from baycue.club.path import PathPriors, ShaftPath, best_path, rate_grid_deg
+from baycue.club.path import PathPriors, PathSearch, ShaftPath, best_path, rate_grid_deg
 from baycue.synthetic.two_link import (
     Drive,
     Links,
@@ -88,3 +88,40 @@ def test_evidence_that_agrees_scores_higher_than_noise() -> None:
     path, true = path_through(60)
     noise, _ = path_through(60, (0, len(true)))
     assert path.score > noise.score + 3 * len(true)
+
+
+def best_by_trying_all(scores: FloatArray, prices: FloatArray) -> FloatArray:
+    """For each rate and angle the best of all earlier rates within reach, one by one."""
+    span = len(prices) // 2
+    best = np.full_like(scores, -np.inf)
+    for after in range(len(scores)):
+        for before in range(max(after - span, 0), min(after + span + 1, len(scores))):
+            option = scores[before] - prices[before - after + span]
+            best[after] = np.maximum(best[after], option)
+    return best
+
+
+@pytest.mark.parametrize("fps", [30, 60])
+def test_each_step_comes_from_the_best_of_all_that_could_come_before(fps: int) -> None:
+    search = PathSearch(1 / fps)
+    rng, nothing = np.random.default_rng(4), np.zeros((len(WIDTHS_DEG), 360))
+    first = search.extended(None, rng.normal(0, 3, nothing.shape), -90.0, 0)
+    second = search.extended(first, nothing, -90.0, 0)
+    usual_change = 14000.0 / fps**2 + 0.5
+    step = float(np.diff(first.rates_deg)[0])
+    most = min(int(np.ceil(3 * usual_change / step)), len(first.rates_deg) - 1)
+    prices = np.asarray(0.5 * (np.arange(-most, most + 1) * step / usual_change) ** 2, float)
+    expected = best_by_trying_all(first.score, prices)
+    own = search.extended(first, nothing, -90.0, 0).score
+    assert np.array_equal(own, second.score)
+    for k, rate in enumerate(first.rates_deg.astype(int)):
+        came = np.roll(expected[k], rate)
+        reached = slice(max(rate, 0), len(came) + min(rate, 0))
+        wrist = second.score[k, reached] - came[reached]
+        assert wrist.max() <= 1e-9, "a price is all that a step without evidence can add"
+        earlier = second.came_from
+        assert earlier is not None
+        angles = np.arange(len(came))[reached]
+        picked = first.score[earlier[k, reached], angles - rate]
+        changes = earlier[k, reached] - k + most
+        assert picked - prices[changes] == pytest.approx(came[reached])

@@ -25,6 +25,7 @@ from baycue.coach_report.record import (
 from baycue.coach_report.words import CAUTIONS, rate_words
 from baycue.commands.report import LARGEST_BYTES, page_within
 from baycue.errors import BaycueError, KeptError
+from baycue.keep.pages import PAGE
 from baycue.keep.place import Place
 from tests.chromium import CHROMIUM, asked_for, printed, screenshot
 from tests.command_line import SAMPLE, Run
@@ -88,6 +89,11 @@ def test_days_choose_the_sessions(place: Place) -> None:
     assert only.started.date() == date(2026, 11, 10)
     with pytest.raises(KeptError, match="nothing"):
         practice_of(place, "Heron", until=date(2026, 11, 1))
+
+
+def test_no_session_is_left_out_however_many_there_are(tmp_path: Path) -> None:
+    many = keep_practice(tmp_path, [[Invented(6, 3, 3)]] * (PAGE + 2))
+    assert len(practice_of(many, "Heron").sessions) == PAGE + 2
 
 
 def test_an_unknown_student_gets_the_nearest(place: Place) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from baycue.commands.benchmark_log import fill, values_for
 from baycue.errors import KeptError
 from baycue.keep import pages, schema
 from baycue.keep.entries import add_session, add_swing, end_session
@@ -169,3 +170,12 @@ def test_two_sessions_at_once_lose_nothing(tmp_path: Path) -> None:
     with SwingLog(path) as log:
         assert [s.swings for s in pages.sessions(log)] == [20, 20]
         assert log.rows("PRAGMA integrity_check")[0][0] == "ok"
+
+
+def test_the_benchmark_asks_every_query_for_rows_that_are_there(tmp_path: Path) -> None:
+    with SwingLog(tmp_path / "log.sqlite", create=True) as log:
+        fill(log, 2000)
+        for name, query in pages.QUERIES.items():
+            assert log.rows(query, *values_for(name, 2000)), name
+        assert log.rows("PRAGMA integrity_check")[0][0] == "ok"
+        assert log.rows("PRAGMA foreign_key_check") == []

@@ -6,9 +6,10 @@ from functools import cache
 import pytest
 
 from baycue.errors import SceneError
-from baycue.keep.record import SwingRecord
+from baycue.keep.record import DrillPlace, SwingRecord
 from baycue.keep.rescore import rescored
 from baycue.keep.sidecar import packed, unpacked
+from baycue.live.plans import Plans, TargetSet
 from baycue.plan.load import load_plan, parse_plan
 from baycue.plan.plan import Plan
 from baycue.recording import score_recording
@@ -100,3 +101,42 @@ def test_a_plan_of_another_view_or_side_is_refused() -> None:
 def test_what_could_not_be_judged_is_left_out() -> None:
     record = replace(swing_record(), scored=None, unscorable="the feet are cut off")
     assert rescored(record, load_plan(FACE_ON)) is None
+
+
+DRILLED = """
+practice:
+  blocks:
+    - name: at the ball
+      drills:
+        - {drill: full swing, count: 5}
+        - drill: full swing
+          count: 5
+          targets: [{measure: knee past ankle, at: P6, at_least: BOUND}]
+"""
+
+
+def drilled(bound: str) -> Plan:
+    text = FACE_ON.read_text(encoding="utf-8") + DRILLED.replace("BOUND", bound)
+    return parse_plan(text, "drilled.yaml")
+
+
+def test_a_drills_swing_is_judged_again_by_the_drills_own_targets() -> None:
+    record = replace(kept(), drill=DrillPlace(0, 1))
+    change = rescored(record, drilled("-40 cm"))
+    assert change is not None
+    assert [t.target_name for t in change.after.targets] == ["knee past ankle at P6"]
+    assert change.after.outcome is Outcome.PASS
+    for place in (DrillPlace(0, 0), DrillPlace(0, 7), DrillPlace(7, 0), None):
+        other = rescored(replace(record, drill=place), drilled("-40 cm"))
+        assert other is not None
+        assert not other.changed, "by the plan's targets, for that drill has none of its own"
+
+
+def test_it_is_kept_which_drill_a_swing_was_judged_by() -> None:
+    plan = drilled("3 cm")
+    assert plan.practice is not None
+    plans = Plans([TargetSet("drilled", plan)], lambda line: None)
+    own = plan.for_drill(plan.practice.blocks[0].drills[1])
+    assert plans.written(plan)[1] is None
+    assert plans.written(own) == (plans.written(plan)[0], DrillPlace(0, 1))
+    assert plans.written(plan.for_drill(plan.practice.blocks[0].drills[0]))[1] is None

@@ -60,6 +60,13 @@ def same_verdict(one: object, other: object) -> bool:
     return one.verdict == other.verdict and one.evidence.swing == other.evidence.swing
 
 
+@pytest.fixture
+def patient(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A busy machine is no reason to take a process for one that hangs."""
+    monkeypatch.setattr("baycue.live.process_scorer._PATIENCE_S", 120.0)
+
+
+@pytest.mark.usefixtures("patient")
 def test_the_answers_are_those_that_scoring_here_gives() -> None:
     here = HereScorer()
     expected = whole_swing(here)
@@ -72,6 +79,7 @@ def test_the_answers_are_those_that_scoring_here_gives() -> None:
     assert told[-1].scored.evidence.swing.at(CheckpointName.FINISH) is not None
 
 
+@pytest.mark.usefixtures("patient")
 def test_a_process_that_dies_coming_down_is_replaced_and_the_swing_is_scored() -> None:
     expected = whole_swing(HereScorer())
     with another_process() as scorer:
@@ -116,6 +124,7 @@ def test_one_that_hangs_is_not_waited_for(monkeypatch: pytest.MonkeyPatch) -> No
         assert "did not answer" in scorer.notices()[0]
 
 
+@pytest.mark.usefixtures("patient")
 def test_a_new_plan_counts_from_the_next_glimpse() -> None:
     other = plan_with("  - {measure: tempo, between: [2, 4]}\n")
     with another_process() as scorer:

@@ -42,3 +42,11 @@ def test_a_body_lost_for_long_is_not_measured() -> None:
     kept = steady(TIMES_S, values, FASTEST_M_S, SLACK_M)
     with pytest.raises(NotMeasuredError, match="was lost there"):
         fit_steady(TIMES_S, values, kept, 15 / 30, 0.07, 1)
+
+
+def test_a_head_that_comes_near_in_height_alone_is_still_on_somebody_else() -> None:
+    places = np.stack([np.zeros(30), PATH_M], axis=1)
+    places[10:20] += [0.12, 0.02]
+    kept = steady(TIMES_S, places, FASTEST_M_S, SLACK_M)
+    assert np.array_equal(np.flatnonzero(~kept), np.arange(10, 20))
+    assert steady(TIMES_S, places[:, 1], FASTEST_M_S, SLACK_M).all()

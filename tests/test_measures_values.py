@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from baycue.club.reading import Evidence, ShaftReading
-from baycue.measures.calibration import KNEE
+from baycue.measures.calibration import HEAD, KNEE
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import Camera, SwingEvidence
 from baycue.measures.measurement import Measurement, NotMeasuredError
@@ -111,7 +111,22 @@ def head_rise(rise_m: float, camera: Pinhole, view: View, hand: Handedness) -> M
 def test_head_rise_face_on(rise_m: float, aside_m: float, hand: Handedness) -> None:
     got = head_rise(rise_m, Pinhole(aside_m=aside_m), View.FACE_ON, hand)
     assert got.value == pytest.approx(rise_m, abs=HEAD_TOLERANCE_M)
-    assert np.sign(round(got.value, 3)) == np.sign(rise_m)
+    assert rise_m == 0 or np.sign(got.value) == np.sign(rise_m)
+
+
+@pytest.mark.parametrize("name", [CheckpointName.TOP, CheckpointName.P6])
+def test_ears_drawn_where_they_are_are_told_lower_by_what_the_model_draws_too_high(
+    name: CheckpointName,
+) -> None:
+    """Seen face-on and against address only, by about the calibration's share of stature."""
+    evidence = evidence_of(Filmed())
+    lower_m = HEAD.gain * HEAD.too_high_share[name.value] * evidence.stature_m
+    got = take("head rise", evidence, When(ADDRESS, name))
+    assert got.value == pytest.approx(-lower_m, abs=0.004)
+    behind = evidence_of(Filmed(camera=down_the_line(), view=View.DOWN_THE_LINE))
+    assert take("head rise", behind, When(ADDRESS, CheckpointName.TOP)).value == pytest.approx(
+        0.0, abs=HEAD_TOLERANCE_M
+    )
 
 
 @pytest.mark.parametrize("rise_m", [-0.06, 0.0, 0.06])
@@ -132,7 +147,8 @@ def test_a_rise_between_other_checkpoints_starts_there() -> None:
     golfer = StickGolfer(head_m=lambda t: -0.05 if t > -0.4 else 0.0)
     evidence = evidence_of(Filmed(golfer))
     later = take("head rise", evidence, When(CheckpointName.TOP, IMPACT)).value
-    assert later == pytest.approx(0.0, abs=0.005)
+    drawn_m = HEAD.gain * HEAD.too_high_share["top"] * evidence.stature_m
+    assert later == pytest.approx(drawn_m, abs=0.005)
     assert take("head rise", evidence, When(ADDRESS, IMPACT)).value < -0.03
 
 

@@ -24,6 +24,8 @@ from baycue.swing.segment import (
     SwingEvent,
     ThroughSeen,
     advance,
+    strike_may_be_told,
+    strike_so_far,
 )
 from tests.canned_swing import BACKSWING_S, canned_swing, minimum_jerk
 from tests.stick_golfer import FloatArray, frame_times_s
@@ -385,3 +387,48 @@ def test_size_place_and_mirroring_of_the_picture_change_nothing(
         replace(s, hands_px=scales * s.hands_px + [x, y], body_px=scale * s.body_px) for s in stream
     ]
     assert told_by(seen) == told_by(stream)
+
+
+def states_of(samples: list[HandSample]) -> list[tuple[SegmentState, SwingEvent | None]]:
+    """The state after each sample, and what it completed."""
+    state, found = SegmentState(), list[tuple[SegmentState, SwingEvent | None]]()
+    for sample in samples:
+        state, event = advance(state, sample)
+        found.append((state, event))
+    return found
+
+
+@pytest.mark.parametrize("fps", RATES)
+def test_from_just_after_the_top_the_swing_so_far_is_known(fps: float) -> None:
+    """Also before the hands have come down, so that there is time to look at it."""
+    top_ns, known = START_NS, list[StrikeSeen]()
+    for state, event in states_of(streamed(swing_track, fps, -2.0, 0.6)):
+        so_far = strike_so_far(state)
+        if so_far is not None:
+            known.append(so_far)
+            assert state.recent[-1].stamp_ns > so_far.top_ns
+        if isinstance(event, StrikeSeen):
+            strike = event
+    first_ns = next(k.return_ns for k in known if k.top_ns == strike.top_ns)
+    assert abs(strike.top_ns - top_ns) < 60_000_000
+    assert first_ns - strike.top_ns < 1.5e9 / fps
+
+
+@pytest.mark.parametrize("fps", RATES)
+def test_the_frame_that_tells_a_strike_was_one_that_might(fps: float) -> None:
+    before, told = SegmentState(), 0
+    for sample, (state, event) in zip(
+        streamed(swing_track, fps, -2.0, 0.6),
+        states_of(streamed(swing_track, fps, -2.0, 0.6)),
+        strict=True,
+    ):
+        if isinstance(event, StrikeSeen):
+            assert strike_may_be_told(before, sample.stamp_ns, LOOK_AHEAD_NS)
+            told += 1
+        before = state
+    assert told == 1
+
+
+def test_half_a_swing_is_no_swing_so_far() -> None:
+    half = streamed(lambda t: swing_track(min(t, -0.55)), 60, -2.0, 1.0)
+    assert not any(strike_so_far(state) for state, _ in states_of(half))

@@ -137,6 +137,7 @@ def calibrated(seen: Sequence[Sighting], made: dict[str, str]) -> Tested:
         HeadCalibration(
             round(float(gain[0]), 3),
             round(_rest(head_m, float(np.median([s.head_rest_m for s in test]))), 4),
+            HEAD.too_high_share,
         ),
     )
     return Tested(found, bearing_deg, knee_m, head_m)

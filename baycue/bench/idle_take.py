@@ -1,7 +1,10 @@
 """Show the program one idle clip and keep what it said; no refusal hides a swing."""
 
+import shutil
+import tempfile
 import time
 from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -11,6 +14,8 @@ from baycue.bench.idle_record import IdleRecord
 from baycue.bench.idle_render import frame_count, idle_frames
 from baycue.bench.render import CRF
 from baycue.capture.clip_writer import ClipWriter
+from baycue.capture.frame import Frame
+from baycue.capture.recording import RecordingSource
 from baycue.glimpse import Glimpse, glimpses
 from baycue.pose.landmarker import MediaPipePose
 from baycue.spine import FinishedSwing, swing_news
@@ -36,16 +41,16 @@ class _Watch:
             yield glimpse
 
 
-def take_idle(one: IdleDraw) -> IdleRecord:
-    """One clip, from draw to record.
+def take_idle(one: IdleDraw, clips: Path | None = None) -> IdleRecord:
+    """One clip, from draw to record; ``clips`` as in ``shown``.
 
     The spine is asked itself, below the whole recording's refusals of company and of a picture
     with nobody in it, so that every swing that it tells of counts, judged or not.
     """
     started, clip = time.perf_counter(), idle_clip(one)
     watch = _Watch(clip)
-    with MediaPipePose() as estimator:
-        seen = watch.passing(glimpses(idle_frames(clip), estimator))
+    with shown(one, clips) as frames, MediaPipePose() as estimator:
+        seen = watch.passing(glimpses(frames, estimator))
         told = [
             watch.now_ns * 1e-9
             for news in swing_news(seen, plan_for(one.drawn))
@@ -60,6 +65,25 @@ def take_idle(one: IdleDraw) -> IdleRecord:
         swings_at_s=tuple(round(at_s, 3) for at_s in told),
         took_s=round(time.perf_counter() - started, 1),
     )
+
+
+@contextmanager
+def shown(one: IdleDraw, clips: Path | None) -> Iterator[Iterable[Frame]]:
+    """The frames of a clip as they are drawn, or from its file in ``clips``, made if missing.
+
+    As with the bench's clips, nothing checks that a kept file was drawn by the code as it is.
+    """
+    if clips is None:
+        yield idle_frames(idle_clip(one))
+        return
+    kept = clips / f"idle-{one.drawn.seed}-{one.number:03d}.mp4"
+    if not kept.exists():
+        kept.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(prefix="bench-") as folder:
+            keep_clip(one, Path(folder) / "new.mp4")
+            shutil.move(Path(folder) / "new.mp4", kept)
+    with RecordingSource(kept) as source:
+        yield source
 
 
 def golfer_in_picture(clip: IdleClip, time_s: float) -> bool:

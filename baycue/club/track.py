@@ -54,7 +54,7 @@ def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0) -> None:
     looks = _looks(scene, count, seen, memo)
     expected = _expectations(path_to(_forward(scene, looks, memo)))
     for look, each in zip(looks, expected, strict=True):
-        _gains(look, seen, each, memo)
+        _fit(look, seen, each, memo)
 
 
 def surroundings_in(scene: ClubScene, memo: ShaftMemo) -> Surroundings:

@@ -1,8 +1,9 @@
 """A student's practice as it was kept, read into a ``PracticeRecord``."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import date, datetime
 from functools import cache
+from itertools import count
 
 from baycue.coach_report.record import (
     PracticeAnswer,
@@ -13,6 +14,7 @@ from baycue.coach_report.record import (
 from baycue.errors import BaycueError, KeptError
 from baycue.keep.log import SwingLog
 from baycue.keep.pages import (
+    PAGE,
     QUERIES,
     AnswerRow,
     SessionRow,
@@ -29,8 +31,6 @@ from baycue.plan.plan import Plan
 from baycue.plan.target import Target
 from baycue.plan.words import guess
 from baycue.verdict.verdict import Outcome
-
-_MOST_SESSIONS = 400
 
 PlanOf = Callable[[int], Plan | None]
 
@@ -49,12 +49,21 @@ def practice_of(
                 f'{place.log}: knows no "{student}"{guess(student, student_names(log))}'
             )
         plan_of = _plans(log)
-        rows = [r for r in sessions(log, number, _MOST_SESSIONS) if _within(r, since, until)]
+        rows = [row for row in _all_sessions(log, number) if _within(row, since, until)]
         taken = tuple(_session(log, place, row, plan_of) for row in reversed(rows) if row.swings)
         notes = tuple(dict.fromkeys(_notes(log, rows, plan_of)))
     if not taken:
         raise KeptError(f'{place.log}: nothing of "{student}" was kept in those days')
     return PracticeRecord(student, taken, notes)
+
+
+def _all_sessions(log: SwingLog, student: int) -> Iterator[SessionRow]:
+    """The newest first, page by page."""
+    for offset in count(0, PAGE):
+        page = sessions(log, student, PAGE, offset)
+        yield from page
+        if len(page) < PAGE:
+            return
 
 
 def _within(row: SessionRow, since: date | None, until: date | None) -> bool:

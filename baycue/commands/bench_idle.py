@@ -3,7 +3,7 @@
 import json
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 
 from rich.console import Console
@@ -26,12 +26,13 @@ CAUTION = (
 
 @dataclass(frozen=True)
 class IdleRequest:
-    """How many minutes of which seed, where results are kept, in how many processes."""
+    """How many minutes of which seed, where results and clips are kept, in how many processes."""
 
     minutes: float
     seed: int
     out: Path
     workers: int = 1
+    clips: Path | None = None
 
     @cached_property
     def draws(self) -> tuple[IdleDraw, ...]:
@@ -62,7 +63,8 @@ def _take_missing(request: IdleRequest, console: Console) -> None:
     missing = [one for one in request.draws if one.number not in done]
     with progress_bar(console) as bar:
         task = bar.add_task("idle clips", total=len(request.draws), completed=len(done))
-        for one, record in taken_in_turn(missing, request.workers, take_idle):
+        take = partial(take_idle, clips=request.clips)
+        for one, record in taken_in_turn(missing, request.workers, take):
             add_line(request.results, to_line(record))
             if record.swings_at_s:
                 _keep(request, one)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Protocol
 
-from baycue.keep.record import PlanText
+from baycue.keep.record import DrillPlace, PlanText
 from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing, UnscorableSwing
 
@@ -12,7 +12,8 @@ from baycue.spine import ScoredSwing, UnscorableSwing
 class ToldSwing:
     """A swing as it was answered.
 
-    ``impact_ns``: the stamp of the first frame at or after impact.
+    ``impact_ns``: the stamp of the first frame at or after impact.  ``drill``: by whose own
+    targets it was judged; None for the plan's.
     """
 
     student: str
@@ -20,6 +21,7 @@ class ToldSwing:
     swing: ScoredSwing | UnscorableSwing
     impact_ns: int
     scored_ns: int
+    drill: DrillPlace | None = None
 
     @property
     def number(self) -> int:

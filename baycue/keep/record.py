@@ -23,6 +23,14 @@ class PlanText:
 
 
 @dataclass(frozen=True, slots=True)
+class DrillPlace:
+    """A drill of the plan's practice section: its block's place and its own in it, from 0."""
+
+    block: int
+    drill: int
+
+
+@dataclass(frozen=True, slots=True)
 class Film:
     """The clip beside the sidecar.
 
@@ -58,7 +66,8 @@ class SwingRecord:
 
     ``at_utc``: when it was told, ISO 8601.  ``scored``: None for a swing that could not be
     judged; ``unscorable`` then says why.  ``film``: None if there is none; ``no_film`` then says
-    why.  ``software_ms``: from the impact frame's stamp to the verdict.
+    why.  ``software_ms``: from the impact frame's stamp to the verdict.  ``drill``: by whose own
+    targets it was judged; None for the plan's.
     """
 
     student: str
@@ -73,6 +82,7 @@ class SwingRecord:
     film: Film | None = None
     no_film: str = ""
     software_ms: float | None = None
+    drill: DrillPlace | None = None
 
     def checkpoint(self, name: CheckpointName) -> Checkpoint | None:
         """A checkpoint found before or after the verdict; None if it was not found."""

@@ -9,6 +9,7 @@ from baycue.measures.evidence import SwingEvidence
 from baycue.measures.ruler import NO_RULER, Ruler
 from baycue.plan.camera_facts import ScaleBy
 from baycue.plan.plan import Plan
+from baycue.plan.target import Target
 from baycue.pose.sides import stance_in_picture
 from baycue.spine import answer
 from baycue.verdict.judge import judge_swing
@@ -52,9 +53,19 @@ def rescored(record: SwingRecord, plan: Plan) -> Change | None:
     if record.scored is None:
         return None
     evidence = evidence_for(record.scored.evidence, plan)
-    answers = [answer(target, evidence) for target in plan.targets]
+    answers = [answer(target, evidence) for target in _targets(record, plan)]
     before = record.scored.verdict
     return Change(record, before, judge_swing(before.swing_number, answers))
+
+
+def _targets(record: SwingRecord, plan: Plan) -> tuple[Target, ...]:
+    """The plan's, or those of the drill in the same place if that has its own."""
+    place, practice = record.drill, plan.practice
+    if place is None or practice is None or place.block >= len(practice.blocks):
+        return plan.targets
+    drills = practice.blocks[place.block].drills
+    own = drills[place.drill].targets if place.drill < len(drills) else None
+    return own or plan.targets
 
 
 def evidence_for(evidence: SwingEvidence, plan: Plan) -> SwingEvidence:

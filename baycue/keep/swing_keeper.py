@@ -82,10 +82,12 @@ class SwingKeeper:
 
     def summary(self) -> tuple[str, ...]:
         """What was kept where, after the end."""
-        return tuple(
+        kept = tuple(
             f"{session.kept} swing(s) kept in {session.folder}"
             for session in self._sessions.values()
         )
+        missed = self._reel.missed
+        return (*kept, f"{missed} pictures came too fast to be filmed") if missed else kept
 
     def _run(self) -> None:
         give_way()

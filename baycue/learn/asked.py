@@ -36,6 +36,7 @@ class Asked:
 
     target: Target
     keys: dict[str, Data]
+    view: View
     in_plan: int = 0
 
     @property
@@ -71,14 +72,14 @@ def _own(plan: Plan, written: Data) -> Iterator[Asked]:
     rows = written if isinstance(written, list) else []
     for number, (target, row) in enumerate(zip(plan.targets, rows, strict=True), start=1):
         keys = row if isinstance(row, dict) else {}
-        yield Asked(target, {k: v for k, v in keys.items() if k in _WHEN_KEYS}, number)
+        yield Asked(target, {k: v for k, v in keys.items() if k in _WHEN_KEYS}, plan.view, number)
 
 
 def _usual(measure: Measure, view: View) -> Asked:
     keys = usual_keys(measure, view)
     bound = _ANY_BOUND[measure.unit]
     target = Target.model_validate({"measure": measure.name, **keys, "at_least": bound})
-    return Asked(target, keys)
+    return Asked(target, keys, view)
 
 
 def _known(name: str, view: View) -> str:

@@ -7,6 +7,7 @@ from baycue.learn.asked import Asked
 from baycue.learn.separation import CONVENTION, Separation, holm, separation_of
 from baycue.learn.spread import Spread, spread_of
 from baycue.measures.evidence import SwingEvidence
+from baycue.measures.figures import doubt_of
 from baycue.measures.measurement import NotMeasuredError
 
 
@@ -37,6 +38,12 @@ class Finding:
     poor: Sample
     separation: Separation | None = None
     adjusted_p: float = 1.0
+
+    @property
+    def doubt(self) -> str:
+        """Why one camera is not to be trusted with the measure; empty if it is."""
+        measure = self.asked.measure
+        return measure.doubt or doubt_of(measure.name, self.asked.view)
 
     @property
     def differs(self) -> bool:

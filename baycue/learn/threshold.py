@@ -51,7 +51,7 @@ def propose(finding: Finding, share: float, written: WrittenUnit) -> Proposal | 
 
 
 def _proposed(finding: Finding, spread: Spread, share: float, written: WrittenUnit) -> Proposal:
-    watch = not finding.differs or bool(finding.asked.measure.doubt)
+    watch = not finding.differs or bool(finding.doubt)
     if finding.separates and finding.separation and finding.separation.good_is_higher:
         return Proposal({"at_least": outward(spread.limit_below(share), written, down=True)}, watch)
     if finding.separates:

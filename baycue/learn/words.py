@@ -35,8 +35,7 @@ def give_or_take_words(sample: Sample, written: WrittenUnit) -> str:
 
 def doubt_words(finding: Finding) -> str:
     """Why one camera is not to be trusted with the measure; empty if it is."""
-    doubt = finding.asked.measure.doubt
-    return f"Not to be trusted from one camera: {doubt}." if doubt else ""
+    return f"Not to be trusted from one camera: {finding.doubt}." if finding.doubt else ""
 
 
 def separation_words(finding: Finding, compared: int) -> str:

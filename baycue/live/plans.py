@@ -3,9 +3,10 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from baycue.keep.record import PlanText
+from baycue.keep.record import DrillPlace, PlanText
 from baycue.plan.camera_facts import ScaleBy
 from baycue.plan.plan import Plan
+from baycue.plan.target import Target
 from baycue.plan.watch import PlanNews, PlanWatch
 
 _LOOK_EVERY_NS = 500_000_000
@@ -52,10 +53,18 @@ class Plans:
         """What the screen calls it."""
         return self._sets[self._on].name
 
-    def text_of(self, plan: Plan) -> PlanText:
-        """As what a plan that has been on was written; from any thread."""
-        known = next((text for each, text in tuple(self._texts) if each is plan), None)
-        return known or self._texts[self._on][1]
+    def written(self, plan: Plan) -> tuple[PlanText, DrillPlace | None]:
+        """As what a plan that has been on, or is for a drill of one, was written; any thread.
+
+        With the place of the drill whose own targets it has, if it has some.
+        """
+        for each, text in reversed(tuple(self._texts)):
+            if each is plan or each.targets is plan.targets:
+                return text, None
+            place = _drill_with(each, plan.targets)
+            if place is not None:
+                return text, place
+        return self._texts[self._on][1], None
 
     def turn_over(self) -> Plan:
         """Go on to the next one."""
@@ -109,6 +118,16 @@ class Plans:
 def _text(target_set: TargetSet) -> PlanText:
     """What the file says now; nothing for a plan that is in no file."""
     return PlanText(target_set.name, target_set.watch.text if target_set.watch else "")
+
+
+def _drill_with(plan: Plan, targets: tuple[Target, ...]) -> DrillPlace | None:
+    """The first of the plan's drills that has these very targets for its own."""
+    blocks = plan.practice.blocks if plan.practice else ()
+    for number, block in enumerate(blocks):
+        for place, drill in enumerate(block.drills):
+            if drill.targets is targets:
+                return DrillPlace(number, place)
+    return None
 
 
 def _count(plan: Plan) -> str:

@@ -5,14 +5,12 @@ import time
 from collections.abc import Callable
 from dataclasses import replace
 
-from baycue.cues.guide_tone import GuideVoice, voice_of
 from baycue.cues.speaker import Guide
 from baycue.glimpse import Glimpse
+from baycue.live.live_hold import LiveHold
 from baycue.plan.plan import Plan
 from baycue.practice.drill import Ends
 from baycue.practice.history import OneAfterAnother, PassHistory, RememberedPasses
-from baycue.practice.hold import Guidance
-from baycue.practice.hold_watch import HoldWatch, hold_watch
 from baycue.practice.practice import Practice, practice_of
 from baycue.practice.progress import progress_of
 from baycue.practice.schedule import TELL, Answer
@@ -23,7 +21,6 @@ _ANSWER_SHOWN_NS = 6_000_000_000
 """So long an answer stays before what comes next is shown."""
 _EXPLAINED_NS = 10_000_000_000
 """So long a hold is explained before its gauge is shown."""
-_UNSEEN_NS = 500_000_000
 
 OnHeld = Callable[[Answer | None], None]
 """Called when a hold counts, with what is to be summed up if the block is over."""
@@ -44,12 +41,10 @@ class LivePractice:
         earlier: PassHistory | None = None,
     ) -> None:
         self._lock = threading.RLock()
-        self._practice, self._guide, self._on_held = practice, guide, on_held
+        self._practice, self._on_held = practice, on_held
+        self._hold = LiveHold(guide)
         self._plan = practice.judged_by
         self._earlier: PassHistory = earlier or RememberedPasses()
-        self._hold: HoldWatch | None = None
-        self._guidance: Guidance | None = None
-        self._seen_ns = 0
         self._moved_ns = 0
         self._begun = False
         self._announced: tuple[int, str] | None = None
@@ -95,31 +90,23 @@ class LivePractice:
             practice, drill = self._practice, self._practice.drill
             if not self._begun:
                 self._begun, self._moved_ns = True, time.monotonic_ns() - _ANSWER_SHOWN_NS
-            if drill is None or practice.ends is not Ends.HOLD:
-                return
-            hold = self._hold or hold_watch(practice.plan, drill)
-        hold, guidance = hold.after(glimpse)  # takes its time, and the screen must not wait
+        if drill is None or practice.ends is not Ends.HOLD:
+            return
+        # Outside the lock, for it takes its time and the screen must not wait.
+        watch, guidance = self._hold.watched(practice.plan, drill, glimpse)
         with self._lock:
             if self._practice.drill is not drill:
                 return
-            self._hold = hold
-            counts = self._guided(guidance)
+            resting = self._practice.walk.rest_until_ns is not None
+            counts = self._hold.take(watch, guidance, silent=resting)
             left = self._held() if counts else None
         if counts:
             self._on_held(left)
 
-    def _guided(self, guidance: Guidance | None) -> bool:
-        """Sound and remember where the golfer is; whether a hold has just come to count."""
-        if guidance is not None:
-            self._guidance, self._seen_ns = guidance, time.monotonic_ns()
-        resting = self._practice.walk.rest_until_ns is not None
-        self._guide.guide(None if resting else _voice(self._guidance))
-        return guidance is not None and guidance.counts and not resting
-
     def skip(self, block: bool) -> Answer | None:
         """Leave out a rest, a go, or the rest of a block."""
         with self._lock:
-            before, now_ns = self._practice, time.monotonic_ns()
+            before, now_ns, self._note = self._practice, time.monotonic_ns(), None
             self._practice, left = before.block_skipped() if block else before.skipped(now_ns)
             self._begin(before)
             self._moved_ns = now_ns - _ANSWER_SHOWN_NS
@@ -128,8 +115,7 @@ class LivePractice:
     def be_quiet(self) -> None:
         """No guide tone from now on, until a golfer is seen again."""
         with self._lock:
-            self._guidance = None
-            self._guide.guide(None)
+            self._hold.be_quiet()
 
     def take(self, plan: Plan) -> bool:
         """A plan that the coach has saved; whether its session begins anew.
@@ -165,11 +151,11 @@ class LivePractice:
         """What to show now."""
         with self._lock:
             now_ns = time.monotonic_ns()
-            if self._guidance is not None and now_ns - self._seen_ns > _UNSEEN_NS:
-                self.be_quiet()
             self._practice = self._practice.at(now_ns)
             is_next = self._is_next(now_ns - self._moved_ns - _ANSWER_SHOWN_NS)
-            return practice_view(self._practice, now_ns, self._guidance, is_next, self._progress)
+            return practice_view(
+                self._practice, now_ns, self._hold.guidance(), is_next, self._progress
+            )
 
     def news(self) -> str | None:
         """A line for a terminal on what is next, once for each drill."""
@@ -194,7 +180,7 @@ class LivePractice:
         return walk.is_new_drill and 0 <= waited_ns < until_ns
 
     def _held(self) -> Answer | None:
-        before = self._practice
+        before, self._note = self._practice, None
         self._practice, left = before.after_go(time.monotonic_ns())
         self._begin(before)
         return left
@@ -207,8 +193,7 @@ class LivePractice:
             self._progress = self.progress()
         if self._practice.drill is not before.drill:
             self._plan = self._practice.judged_by
-            self._hold, self._guidance = None, None
-            self._guide.guide(None)
+            self._hold.end()
 
 
 def live_practice(
@@ -217,10 +202,6 @@ def live_practice(
     """The session that a plan lays out; None for full swings for ever."""
     practice = practice_of(plan)
     return LivePractice(practice, guide, on_held, earlier) if practice else None
-
-
-def _voice(guidance: Guidance | None) -> GuideVoice | None:
-    return None if guidance is None else voice_of(guidance)
 
 
 def _why_not_counted(practice: Practice, stopped: bool) -> str | None:

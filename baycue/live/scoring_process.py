@@ -1,13 +1,12 @@
 """The process in which swings are scored, so that nothing else holds the scoring up."""
 
-import gc
 import signal
+from collections import deque
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 
-import cv2
-
 from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
+from baycue.live.promptness import be_prompt
 from baycue.plan.plan import Plan
 from baycue.spine import FinishedSwing
 from baycue.swing.segment import FinishSeen, ThroughSeen
@@ -35,8 +34,7 @@ def serve(wire: Connection) -> None:
     """Do as the messages say until None comes; the process's main function."""
     # Ctrl-C goes to every process of a terminal; this one ends when its parent says so.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    cv2.setNumThreads(1)
-    gc.freeze()
+    be_prompt()
     server = _Server(wire)
     try:
         while server.goes_on():
@@ -46,19 +44,27 @@ def serve(wire: Connection) -> None:
 
 
 class _Server:
+    """Reads what came even while it looks early; only what is urgent calls it away."""
+
     def __init__(self, wire: Connection) -> None:
         self._wire = wire
-        self._desk = Desk(overtaken=wire.poll)
+        self._unheeded: deque[Message | None] = deque()
+        self._desk = Desk(overtaken=self._urgent)
         self._plan: Plan | None = None
 
     def goes_on(self) -> bool:
-        """Look early while nothing comes, else heed what came; False at the end."""
-        while self._desk.can_look and not self._wire.poll():
+        """Heed what came; while nothing comes look early.  False at the end."""
+        while self._desk.can_look and not self._unheeded and not self._wire.poll():
             self._desk.look()
-        message: Message | None = self._wire.recv()
+        message = self._unheeded.popleft() if self._unheeded else self._wire.recv()
         if message is not None:
             self._heed(message)
         return message is not None
+
+    def _urgent(self) -> bool:
+        while self._wire.poll():
+            self._unheeded.append(self._wire.recv())
+        return any(not isinstance(m, Shown | NewPlan) for m in self._unheeded)
 
     def _heed(self, message: Message) -> None:
         if isinstance(message, NewPlan):

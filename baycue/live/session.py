@@ -21,6 +21,7 @@ from baycue.live.listening import Listener, Listening
 from baycue.live.plans import Plans, TargetSet
 from baycue.live.practice import LivePractice
 from baycue.live.practices import Practices
+from baycue.live.promptness import be_prompt
 from baycue.live.scorer import HereScorer, Scorer
 from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import shown_stage
@@ -84,6 +85,7 @@ class Session:
 
     def run(self) -> None:
         """Watch, answer and show until the end; raises what stopped the analysis, if anything."""
+        be_prompt()
         try:
             while not self._stopping.is_set():
                 self._step()
@@ -206,8 +208,9 @@ class Session:
         self._again.known(swing if isinstance(swing, ScoredSwing) else None)
         answer = practice.judged(swing, self.analysis.stopped) if practice else TELL
         self.answers.known(swing, timing, answer)
-        text, impact_ns = self._plans.text_of(plan), timing.impact_ns
-        self._keeper.known(ToldSwing(plan.student, text, swing, impact_ns, timing.scored_ns))
+        text, drill = self._plans.written(plan)
+        times_ns = timing.impact_ns, timing.scored_ns
+        self._keeper.known(ToldSwing(plan.student, text, swing, *times_ns, drill))
         self._wake.set()
 
     @property

@@ -33,11 +33,14 @@ class KneeCalibration:
 class HeadCalibration:
     """True change of the head's height = ``gain`` * that of the ears, for a nod lifts them too.
 
+    ``too_high_share``: by what share of stature the model draws the ears of a golfer seen face-on
+    too high at each of some checkpoints, against address, where the head is bent over the ball.
     ``sigma_m``: what remains beside the other parts of the sigma.
     """
 
     gain: float
     sigma_m: float
+    too_high_share: dict[str, float]
 
 
 @dataclass(frozen=True, slots=True)

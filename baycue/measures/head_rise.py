@@ -22,8 +22,9 @@ _EARS = (Landmark.LEFT_EAR, Landmark.RIGHT_EAR)
 
 def _track(evidence: SwingEvidence) -> Track:
     scale = scale_of(evidence)
-    ears_m = ear_heights_m(evidence, scale)
-    kept = _PACE.steady(evidence.times_s, ears_m)
+    ears_m = ear_heights_m(evidence, scale) - _drawn_too_high_m(evidence)
+    # Who walks by does so sideways: a head on theirs is told by that sooner than by its height.
+    kept = _PACE.steady(evidence.times_s, evidence.track_px(*_EARS) / scale.px_per_m)
     return Track(
         Frames(evidence.times_s, ears_m, kept, _HALF_WIDTH_S, _DEGREE),
         # The calibration's sigma is a rise's, from one moment to another.
@@ -37,6 +38,16 @@ def _track(evidence: SwingEvidence) -> Track:
 def ear_heights_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
     """The ears above some fixed level per pose, (N,), metres, uncalibrated."""
     return np.asarray(-evidence.track_px(*_EARS)[:, 1] / scale.px_per_m)
+
+
+def _drawn_too_high_m(evidence: SwingEvidence) -> FloatArray:
+    """By how much the model sets the ears too high, (N,), between checkpoints by straight lines."""
+    known = [c for c in evidence.swing.checkpoints if c.name.value in HEAD.too_high_share]
+    if evidence.view is not View.FACE_ON or not known:
+        return np.zeros(len(evidence.poses))
+    times_s = [c.time_ns * 1e-9 for c in known]
+    shares = [HEAD.too_high_share[c.name.value] for c in known]
+    return evidence.stature_m * np.interp(evidence.times_s, times_s, shares)
 
 
 def _draw(sight: Sight) -> tuple[Mark, ...]:

@@ -18,7 +18,7 @@ _LONGEST_S, _DRIFT_M_S = 0.05, 0.1
 def steady(
     times_s: FloatArray, values_m: FloatArray, fastest_m_s: float, slack_m: float
 ) -> NDArray[np.bool_]:
-    """Which of the (N,) values the one before them allows, from the first on.
+    """Which of the (N,) values, or (N, D) places, the one before them allows, from the first on.
 
     The pose model now and then puts a head or a leg on somebody who walks by behind, from one
     frame to the next; no part of a golfer but the hands moves so fast.
@@ -29,7 +29,7 @@ def steady(
         since_s = times_s[k] - times_s[last]
         beyond_s = max(since_s - _LONGEST_S, 0.0)
         most = slack_m + fastest_m_s * (since_s - beyond_s) + _DRIFT_M_S * beyond_s
-        kept[k] = abs(values_m[k] - values_m[last]) <= most
+        kept[k] = np.linalg.norm(values_m[k] - values_m[last]) <= most
         last = k if kept[k] else last
     return kept
 
@@ -42,7 +42,7 @@ class Pace:
     slack: float
 
     def steady(self, times_s: FloatArray, values: FloatArray) -> NDArray[np.bool_]:
-        """Which of the (N,) values a golfer can have gone through."""
+        """Which of the (N,) values, or (N, D) places, a golfer can have gone through."""
         return steady(times_s, values, self.fastest, self.slack)
 
 

@@ -9,22 +9,39 @@ from baycue.swing.segment import StrikeSeen
 
 FloatArray = NDArray[np.float64]
 
-_NEAR, _FAR = 0.03, 0.12
+_NEAR, _FAR = 0.05, 0.35
+_POWER = 2.5
 _LINGER = 0.02
-_START_SHARE: float = (_FAR / _NEAR) ** (1 / 3) - 1
 
 
 def takeaway_s(strike: StrikeSeen, poses: tuple[Pose, ...]) -> float:
-    """The start of the backswing, from when the hands have gone a little and four times that.
+    """The start of the backswing, from how the hands gather way over a third of the body.
 
-    From rest a smooth reach grows with the cube of time at first (minimum jerk, Flash and
-    Hogan 1985; from memory), so four times as far takes 1.587 times as long.
+    A smooth reach from rest (minimum jerk, Flash and Hogan 1985; from memory) grows with the cube
+    of time at first and with less later: over that part about with the power 2.5.  The median of
+    all slopes and starts (Theil 1950, Sen 1968; from memory), so that hands that the pose model
+    moved while somebody walked by do not count.
     """
     times, gone = _gone_from_ball(strike, poses)
-    near, far = (_last_crossing_s(times, gone, level) for level in (_NEAR, _FAR))
-    if near is None or far is None:
-        return strike.takeaway_ns * 1e-9
-    return float(near - (far - near) / _START_SHARE)
+    way = _gathering_way(gone)
+    return strike.takeaway_ns * 1e-9 if way is None else _start_s(times[way], gone[way])
+
+
+def _gathering_way(gone: FloatArray) -> slice | None:
+    """From the last time near the ball to when the hands have gone far for good."""
+    beyond = int(np.flatnonzero(gone < _FAR)[-1]) + 1
+    if beyond == len(gone):
+        return None
+    near = np.flatnonzero(gone[:beyond] < _NEAR)
+    return slice(int(near[-1]) if len(near) else 0, beyond + 1)
+
+
+def _start_s(times: FloatArray, gone: FloatArray) -> float:
+    """When a reach that grows with the power of time began."""
+    root = gone ** (1 / _POWER)
+    one, other = np.triu_indices(len(times), 1)
+    slope = np.median((root[other] - root[one]) / (times[other] - times[one]))
+    return float(np.median(times - root / slope))
 
 
 def hands_top_s(strike: StrikeSeen, poses: tuple[Pose, ...]) -> float:
@@ -45,13 +62,3 @@ def _gone_from_ball(strike: StrikeSeen, poses: tuple[Pose, ...]) -> tuple[FloatA
     home = np.median(places[still] if still.any() else places[:1], axis=0)
     gone = np.linalg.norm(places - home, axis=1) / track.body_px
     return np.asarray(track.stamps_ns * 1e-9), np.asarray(gone)
-
-
-def _last_crossing_s(times: FloatArray, values: FloatArray, level: float) -> float | None:
-    """The last time at which ``values`` rises through ``level``."""
-    up = np.flatnonzero((values[:-1] < level) & (values[1:] >= level))
-    if not len(up):
-        return None
-    k = int(up[-1])
-    share = (level - values[k]) / (values[k + 1] - values[k])
-    return float(times[k] + share * (times[k + 1] - times[k]))

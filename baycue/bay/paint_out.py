@@ -1,0 +1,153 @@
+"""Somebody who walks by painted out of the picture that the pose model is shown.
+
+The model now and then puts a leg, the head or the whole body on whoever passes close behind.  The
+camera stands still, so what the bay looks like there is known from the seconds before: the median
+of a few small pictures, the golfer's own place left out.  What is new beside the golfer is
+replaced by that.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from baycue.bay.golfer_place import Mask, about, golfer_place
+from baycue.capture.frame import Picture
+from baycue.pose.pose import Pose
+
+_HALVINGS = 2
+_SHRINK = 2**_HALVINGS
+_SAMPLES, _EVERY_NS, _FEWEST = 13, 150_000_000, 5
+"""Who walks covers a place for under a second; the median of two seconds is the bay."""
+_SURE_SHARE = 0.5
+_NEW_GREY, _ALIKE_GREY = 18, 18
+_SPECK_PX, _HOLE_PX, _EDGE_PX = 3, 9, 5
+_LEAST_PX2 = 60
+"""Beside golfers of 70 px and more from ankle to hip to shoulder, what is smaller is no person."""
+_REMEMBERED_NS = 400_000_000
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Sample:
+    """A small picture (h, w, 3), the golfer's place filled with the bay as it was known then.
+
+    ``known``: (h, w), 1 where the bay itself was seen, then or before.
+    """
+
+    stamp_ns: int
+    picture: Picture
+    known: Mask
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class StillBay:
+    """The bay with nobody in it, (h, w, 3); ``sure``: (h, w), 1 where that is well known."""
+
+    picture: Picture
+    sure: Mask
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PaintOut:
+    """What is known of the bay, and the golfer's poses of the last 0.4 s; a pure fold."""
+
+    samples: tuple[_Sample, ...] = ()
+    bay: StillBay | None = None
+    poses: tuple[Pose, ...] = ()
+
+    def shown(self, stamp_ns: int, picture: Picture) -> Picture:
+        """The picture (H, W, 3) without whoever is new beside the golfer; itself if nobody is."""
+        small = shrunk(picture)
+        if self.bay is None or not self.poses or small.shape != self.bay.picture.shape:
+            return picture
+        new = what_is_new(small, self.bay)
+        if cv2.countNonZero(new) < _LEAST_PX2:
+            return picture
+        open_to = self.bay.sure & (1 - golfer_place(self.poses, stamp_ns, small.shape, _SHRINK))
+        passer = passer_in(new, open_to)
+        return picture if passer is None else _painted(picture, self.bay.picture, passer)
+
+    def after(self, stamp_ns: int, picture: Picture, golfer: Pose | None) -> "PaintOut":
+        """One frame on, as filmed; ``golfer``: the plausible pose in it, if there is one."""
+        lately = [p for p in self.poses if p.stamp_ns >= stamp_ns - _REMEMBERED_NS]
+        seen = replace(self, poses=(*lately, golfer) if golfer else tuple(lately))
+        due = not self.samples or stamp_ns >= self.samples[-1].stamp_ns + _EVERY_NS
+        return seen._sampled(stamp_ns, shrunk(picture)) if golfer and due else seen
+
+    def _sampled(self, stamp_ns: int, small: Picture) -> "PaintOut":
+        """With one more sample; anew if the picture's size is another."""
+        before = self.samples[-1:]
+        if before and before[0].picture.shape != small.shape:
+            return PaintOut(poses=self.poses)
+        place = about(golfer_place(self.poses, stamp_ns, small.shape, _SHRINK), self.poses, _SHRINK)
+        known = 1 - place
+        if before and self.bay is not None:
+            cv2.copyTo(self.bay.picture, place, small)
+            known |= before[0].known
+        samples = (*self.samples, _Sample(stamp_ns, small, known))[-_SAMPLES:]
+        return replace(self, samples=samples, bay=still_bay(samples))
+
+
+def shrunk(picture: Picture) -> Picture:
+    """A quarter as wide and high; twice by half, which is quicker than once by a quarter."""
+    for _ in range(_HALVINGS):
+        size = (picture.shape[1] // 2, picture.shape[0] // 2)
+        picture = np.asarray(cv2.resize(picture, size, interpolation=cv2.INTER_AREA), np.uint8)
+    return picture
+
+
+def still_bay(samples: Sequence[_Sample]) -> StillBay:
+    """The samples' median; sure where enough of them know it and are alike."""
+    bay = median([s.picture for s in samples])
+    known = np.sum([s.known for s in samples], axis=0)
+    alike = np.sum([_difference(s.picture, bay) <= _ALIKE_GREY for s in samples], axis=0)
+    enough = max(_SURE_SHARE * len(samples), _FEWEST - 1)
+    return StillBay(bay, ((known > enough) & (alike > enough)).astype(np.uint8))
+
+
+def median(pictures: Sequence[Picture]) -> Picture:
+    """Per pixel; by a sorting network (odd-even transposition), many times quicker than a sort."""
+    sorting = list(pictures)
+    for start in range(len(sorting)):
+        for k in range(start % 2, len(sorting) - 1, 2):
+            low, high = cv2.min(sorting[k], sorting[k + 1]), cv2.max(sorting[k], sorting[k + 1])
+            sorting[k], sorting[k + 1] = np.asarray(low), np.asarray(high)
+    return sorting[len(sorting) // 2]
+
+
+def what_is_new(small: Picture, bay: StillBay) -> Mask:
+    """(h, w), 1 where the picture is not as the still bay is known to be."""
+    return (_difference(small, bay.picture) > _NEW_GREY).astype(np.uint8) & bay.sure
+
+
+def passer_in(new: Mask, open_to: Mask) -> Mask | None:
+    """The place, a little widened, of somebody new where that may be; None if nobody is."""
+    cleared = cv2.morphologyEx(new & open_to, cv2.MORPH_OPEN, _square(_SPECK_PX))
+    whole = cv2.morphologyEx(cleared, cv2.MORPH_CLOSE, _square(_HOLE_PX))
+    _, labels, stats, _ = cv2.connectedComponentsWithStats(whole)
+    big = stats[:, cv2.CC_STAT_AREA] >= _LEAST_PX2
+    big[0] = False  # what is not new
+    if not big.any():
+        return None
+    wider = cv2.dilate(big.astype(np.uint8)[labels], _square(_EDGE_PX))
+    return np.asarray(cv2.bitwise_and(wider, open_to), np.uint8)
+
+
+def _painted(picture: Picture, bay: Picture, passer: Mask) -> Picture:
+    size = picture.shape[1::-1]
+    mask = cv2.resize(passer, size, interpolation=cv2.INTER_NEAREST)
+    shown = picture.copy()
+    cv2.copyTo(cv2.resize(bay, size, interpolation=cv2.INTER_LINEAR), mask, shown)
+    return shown
+
+
+def _difference(one: Picture, other: Picture) -> NDArray[np.uint8]:
+    """The largest of the three channels' differences, (h, w)."""
+    blue, green, red = cv2.split(cv2.absdiff(one, other))
+    return np.asarray(cv2.max(cv2.max(blue, green), red))
+
+
+def _square(side_px: int) -> NDArray[np.uint8]:
+    return np.ones((side_px, side_px), np.uint8)
