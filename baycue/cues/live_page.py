@@ -13,6 +13,7 @@ from baycue.cues.screen import CAUTION, draw_verdict, letter_unit_px
 from baycue.cues.set_up_page import draw_set_up_rows
 from baycue.cues.strip import StripPlace, draw_strip, small_print, strip_height_px
 from baycue.practice.summary import Summary
+from baycue.replay.page import ReplayPage, draw_replay
 from baycue.setup.report import SetUpReport
 
 _MARGIN = 0.6
@@ -58,6 +59,9 @@ class LivePainter:
             self._lines = draw_verdict(
                 self._picture, main.verdict, self._viewing, main.tally, with_caution=False
             )
+        elif isinstance(main, ReplayPage):
+            draw_replay(self._picture, main)
+            self._lines = ()
         elif isinstance(main, SetUpReport):
             draw_set_up_rows(canvas, main, unit_px)
             self._lines = tuple(canvas.lines)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from baycue.cues.keys import HELP, PRACTICE_HELP
 from baycue.cues.practice_words import PracticePage, practice_page
 from baycue.live.view import Health, LiveView, Stage
+from baycue.replay.page import ReplayPage
 from baycue.setup.report import SetUpReport
 from baycue.verdict.verdict import SwingVerdict
 
@@ -49,7 +50,7 @@ class VerdictPage:
     tally: str
 
 
-MainPage = Message | VerdictPage | SetUpReport | PracticePage
+MainPage = Message | VerdictPage | ReplayPage | SetUpReport | PracticePage
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +116,8 @@ def _main(view: LiveView) -> MainPage:
         page = practice_page(view)
         if page is not None:
             return page
+        if view.replay is not None and view.stage is Stage.VERDICT:
+            return view.replay
         if view.verdict is not None:
             return VerdictPage(view.verdict, tally_words(view.passes, view.balls))
     headline, told = _LARGE[view.stage]

@@ -6,10 +6,12 @@ from collections.abc import Sequence
 
 from baycue.capture.camera import CameraStatus, LiveCamera
 from baycue.cues.keys import Key
+from baycue.cues.live_words import tally_words
 from baycue.ear.impact import Struck
 from baycue.errors import BaycueError
 from baycue.find_ruler import board_watch
 from baycue.keep.keeper import Keeper, KeepsNothing, ToldSwing
+from baycue.live.again import SwingAgain
 from baycue.live.analysis import Analysis
 from baycue.live.answers import Answers, Means, Standing
 from baycue.live.camera_news import CameraNews
@@ -68,6 +70,7 @@ class Session:
         first, watches = self._plans.plan, (board_watch(each.plan) for each in target_sets)
         board = next((watch for watch in watches if watch), None)
         self._scorer = scorer or HereScorer()
+        self._again = SwingAgain(camera.ring)
         self._keeper: Keeper = keeper or KeepsNothing()
         self.practices = Practices(target_sets, means.guide, self._held, passed)
         self.analysis = Analysis(
@@ -117,6 +120,7 @@ class Session:
             self._means.say(line)
         for swing in self._scorer.finished():
             self.answers.finished(swing.scored)
+            self._again.known(swing.scored)
             self._keeper.finished(swing.scored, self.analysis.poses_since(swing.scored.decided_ns))
 
     def _tell_of_keeping(self) -> None:
@@ -166,6 +170,7 @@ class Session:
             self.answers.tell_what_is_due(requested=True)
         elif key is Key.REPLAY:
             self.answers.again()
+            self._again.anew()
         elif key is Key.NEXT_TARGETS:
             self._turn_over()
         elif key in (Key.SKIP, Key.SKIP_BLOCK) and self._practice is not None:
@@ -200,6 +205,7 @@ class Session:
         if isinstance(swing, ScoredSwing) and hears:
             impact = swing.evidence.swing.at(CheckpointName.IMPACT)
             self._listening.seen(swing.verdict.swing_number, impact)
+        self._again.known(swing if isinstance(swing, ScoredSwing) else None)
         answer = practice.judged(swing, self.analysis.stopped) if practice else TELL
         self.answers.known(swing, timing, answer)
         text, drill = self._plans.written(plan)
@@ -220,6 +226,9 @@ class Session:
         paused, answered = self.analysis.paused, standing.answered
         online = status.online or status.ended
         stage = shown_stage(online, paused, checking is not None, golfer, answered)
+        tally = tally_words(standing.tally.passes, standing.tally.balls)
+        is_told = stage is Stage.VERDICT and answered
+        replay = self._again.shown(time.monotonic_ns(), standing.verdict, is_told, tally)
         return LiveView(
             stage=stage,
             verdict=standing.verdict,
@@ -232,6 +241,7 @@ class Session:
             health=self._health(status, standing.sound_lost),
             set_up=checking.report if checking else None,
             summary=standing.summary,
+            replay=replay,
             withheld=standing.withheld,
             practice=self._practice.view() if self._practice else None,
         )
@@ -273,6 +283,7 @@ class Session:
         if self._set_up is not None:
             self._set_up.close()
         self._listening.close()
+        self._again.close()
         if self._practice is not None:
             self._practice.be_quiet()
         try:

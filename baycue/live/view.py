@@ -5,6 +5,7 @@ from enum import Enum
 
 from baycue.practice.summary import Summary
 from baycue.practice.view import PracticeView
+from baycue.replay.page import ReplayPage
 from baycue.setup.report import SetUpReport
 from baycue.verdict.verdict import SwingVerdict
 
@@ -43,8 +44,9 @@ class LiveView:
     ``verdict``: the last one given.  ``run_of_passes``: swings passed in a row up to now.
     ``unscorable``: why the last swing seen could not be judged, if it could not.
     ``plan_name``: whose targets are on.  ``set_up``: the latest set-up check, shown at that
-    stage.  ``summary``: some swings told together, after the verdict.  ``withheld``: the last
-    swing has been judged and is not told.  ``practice``: None for full swings for ever.
+    stage.  ``replay``: the last swing again, shown at the stage of its verdict.  ``summary``:
+    some swings told together, after the verdict.  ``withheld``: the last swing has been judged
+    and is not told.  ``practice``: None for full swings for ever.
     """
 
     stage: Stage = Stage.OFFLINE
@@ -58,5 +60,6 @@ class LiveView:
     health: Health = field(default_factory=Health)
     set_up: SetUpReport | None = None
     summary: Summary | None = None
+    replay: ReplayPage | None = None
     withheld: bool = False
     practice: PracticeView | None = None

@@ -1,0 +1,141 @@
+"""See a swing again: a kept one, or one in a recording; beside another if asked."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from rich.console import Console
+
+from baycue.cues.display import open_window
+from baycue.errors import BaycueError, KeptError
+from baycue.keep.log import SwingLog
+from baycue.keep.place import SIDECAR_SUFFIX, Place
+from baycue.keep.sidecar import read_sidecar
+from baycue.plan.load import load_plan
+from baycue.plan.words import choose_checkpoint
+from baycue.recording import score_recording
+from baycue.replay.controls import jumped
+from baycue.replay.export import export_film, export_gif, export_still
+from baycue.replay.film import SwingFilm, film_of_record, film_of_recording
+from baycue.replay.player import SPEEDS
+from baycue.replay.showing import Showing, Together, downswing_ns, showing
+from baycue.replay.window import run_window
+
+_NEWEST = "SELECT sidecar FROM swings WHERE film IS NOT NULL ORDER BY id DESC LIMIT 1"
+
+
+@dataclass(frozen=True, slots=True)
+class ReplayRequest:
+    """What the user asked for.
+
+    ``swing``: a sidecar or a recording; None for the newest kept swing in ``place``.
+    ``against``: the same for the swing to compare with, scored by ``against_plan`` if it is a
+    recording (else by ``plan``).  ``film``, ``gif``, ``still``: files to
+    write instead of opening a window.
+    """
+
+    swing: Path | None
+    against: Path | None
+    plan: Path | None
+    against_plan: Path | None
+    number: int
+    place: Place
+    out: Path
+    speed: float = 0.25
+    at: str | None = None
+    together: str = Together.BESIDE.value
+    downswing: bool = False
+    film: Path | None = None
+    gif: Path | None = None
+    still: Path | None = None
+
+
+def run_replay(request: ReplayRequest, console: Console) -> None:
+    """Show it, or write it; raises BaycueError with one clear line."""
+
+    def say(line: str) -> None:
+        console.print(line, soft_wrap=True, highlight=False, markup=False)
+
+    shown = _asked(request)
+    written = _written(request, shown)
+    for path in written:
+        say(f"written to {path}")
+    if written:
+        return
+    window, why = open_window()
+    if window is None:
+        raise BaycueError(f"{why}; write a file instead with --film, --gif or --still")
+    say(window.describe())
+    try:
+        run_window(window, shown, request.out, "replay", say)
+    finally:
+        window.close()
+
+
+def _asked(request: ReplayRequest) -> Showing:
+    film = _film(request.swing or newest(request.place), request.plan, request.number)
+    their_plan = request.against_plan or request.plan
+    other = _film(request.against, their_plan, request.number) if request.against else None
+    if request.speed not in SPEEDS:
+        allowed = ", ".join(f"{speed:g}" for speed in SPEEDS)
+        raise BaycueError(f"--speed {request.speed:g}: is none of {allowed}")
+    shown = showing(film, other, request.speed)
+    shown = replace(shown, together=_together(request.together))
+    if request.downswing:
+        shown = replace(shown, player=shown.player.looping(downswing_ns(film)))
+    return _standing(shown, request.at) if request.at else shown
+
+
+def _together(word: str) -> Together:
+    for way in Together:
+        if way.value == word.strip().lower():
+            return way
+    allowed = ", ".join(way.value for way in Together)
+    raise BaycueError(f'--together "{word}": is none of {allowed}')
+
+
+def _standing(shown: Showing, at: str) -> Showing:
+    try:
+        name = choose_checkpoint(at)
+    except ValueError as error:
+        raise BaycueError(f"--at {error}") from None
+    if name not in shown.film.checkpoints_ns:
+        known = ", ".join(each.value for each in shown.film.checkpoints_ns)
+        raise BaycueError(f"--at {name.value}: was not found in this swing; found: {known}")
+    return jumped(shown, name)
+
+
+def newest(place: Place) -> Path:
+    """The newest swing with a film; KeptError if there is none."""
+    with SwingLog(place.log) as log:
+        rows = log.rows(_NEWEST)
+    if not rows:
+        raise KeptError(f"{place.folder}: no swing with a film has been kept there yet")
+    return place.inside(rows[0]["sidecar"])
+
+
+def _film(path: Path, plan: Path | None, number: int) -> SwingFilm:
+    """A kept swing by its sidecar, or one in a recording, scored by the plan."""
+    if path.name.endswith(SIDECAR_SUFFIX):
+        record = read_sidecar(path)
+        return film_of_record(record, path.parent / record.film.file if record.film else path)
+    if plan is None:
+        raise BaycueError(f"{path}: to replay a recording name its plan too (--plan)")
+    swings = score_recording(path, load_plan(plan)).swings
+    wanted = [s for s in swings if s.verdict.swing_number == number]
+    if not wanted:
+        have = ", ".join(str(s.verdict.swing_number) for s in swings) or "none"
+        raise BaycueError(f"{path}: has no swing {number}; found: {have}")
+    return film_of_recording(path, wanted[0])
+
+
+def _written(request: ReplayRequest, shown: Showing) -> list[Path]:
+    ways: list[tuple[Path | None, Callable[[Showing, Path], None]]] = [
+        (request.film, export_film),
+        (request.gif, export_gif),
+        (request.still, export_still),
+    ]
+    asked = [(path, write) for path, write in ways if path is not None]
+    for path, write in asked:
+        write(shown, path)
+    return [path for path, _ in asked]

@@ -1,0 +1,75 @@
+"""The last swing played again by itself, from a while after its verdict until the next address."""
+
+from dataclasses import dataclass
+
+from baycue.capture.ring import Ring
+from baycue.capture.shot import Shot
+from baycue.live.worker import Worker
+from baycue.replay.film import SwingFilm, film_of_shots, span_of
+from baycue.replay.page import ReplayPage, replay_page
+from baycue.replay.programme import shown_after
+from baycue.spine import ScoredSwing
+from baycue.verdict.verdict import SwingVerdict
+
+READ_FIRST_NS = 3_000_000_000
+"""So long the verdict has the screen to itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Wanted:
+    scored: ScoredSwing
+    ready_ns: int
+
+
+class SwingAgain:
+    """Gathers a swing's pictures in a thread of its own and says what to show when.
+
+    ``shots``: the camera's last seconds.  Times are of the clock that stamps shots.
+    """
+
+    def __init__(self, shots: Ring[Shot]) -> None:
+        self._shots = shots
+        self._wanted: _Wanted | None = None
+        self._film: SwingFilm | None = None
+        self._asked = False
+        self._since_ns: int | None = None
+        self._worker: Worker[ScoredSwing] = Worker(self._gather, "replay")
+
+    def known(self, scored: ScoredSwing | None) -> None:
+        """A swing has been scored (None: it could not be); from any thread."""
+        self._film, self._since_ns, self._asked = None, None, False
+        self._wanted = _Wanted(scored, span_of(scored)[1]) if scored else None
+
+    def shown(
+        self, now_ns: int, told: SwingVerdict | None, answered: bool, tally: str = ""
+    ) -> ReplayPage | None:
+        """What to show now; None while there is nothing to show or the verdict is being read.
+
+        ``told``: the verdict on the screen.  ``answered``: it is the last swing's, and nobody
+        stands to the next ball.
+        """
+        wanted = self._wanted
+        if wanted is None or not answered or told != wanted.scored.verdict:
+            self._since_ns = None
+            return None
+        if not self._asked and now_ns >= wanted.ready_ns:
+            self._asked = True
+            self._worker.ask(wanted.scored)
+        if self._since_ns is None:
+            self._since_ns = now_ns + READ_FIRST_NS
+        film, since_ns = self._film, self._since_ns
+        if film is None or film.scored is not wanted.scored or now_ns < since_ns:
+            return None
+        return replay_page(shown_after(film, now_ns - since_ns), tally)
+
+    def anew(self) -> None:
+        """The verdict first, then from the beginning."""
+        self._since_ns = None
+
+    def close(self) -> None:
+        """End the thread."""
+        self._worker.close()
+
+    def _gather(self, scored: ScoredSwing) -> None:
+        since_ns, until_ns = span_of(scored)
+        self._film = film_of_shots(self._shots.between(since_ns, until_ns), scored)

@@ -1,0 +1,1 @@
+"""A swing seen again: slower, frame by frame, with what its targets measured, beside another."""

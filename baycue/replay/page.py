@@ -1,0 +1,202 @@
+"""The replay on a surface: verdict, picture, what was measured, and a line of the swing's time."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import cv2
+import numpy as np
+import pygame
+
+from baycue.capture.frame import Picture
+from baycue.cues.band import draw_band
+from baycue.cues.canvas import Canvas
+from baycue.cues.letters import letters_of
+from baycue.cues.palette import GROUND, OUTCOME, PANEL, QUIET, RULE, TEXT
+from baycue.cues.shapes import outcome_shape
+from baycue.cues.sizes import Columns
+from baycue.replay.player import speed_words
+from baycue.replay.showing import Showing, Together
+from baycue.swing.swing import CheckpointName
+from baycue.verdict.verdict import TargetVerdict
+
+_BAND, _LINE, _PANEL = 0.12, 0.13, 0.30
+"""Of the surface: the band's and the time line's height, the panel's width."""
+_LETTER, _SMALL = 0.030, 0.019
+"""Cap heights, of the surface's height."""
+_SHORT = {
+    CheckpointName.ADDRESS: "P1",
+    CheckpointName.TOP: "P4 top",
+    CheckpointName.IMPACT: "P7 impact",
+    CheckpointName.FINISH: "P10",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ReplayPage:
+    """What is drawn; two equal pages have the same pixels.
+
+    ``help``: the keys, in small print; empty where they are told elsewhere.
+    """
+
+    key: tuple[object, ...]
+    showing: Showing = field(compare=False)
+    tally: str = ""
+    help: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TimeLine:
+    """Where the line of time was drawn, and the moments that it spans, ns."""
+
+    box: pygame.Rect
+    first_ns: int
+    last_ns: int
+
+    def x_of(self, time_ns: float) -> int:
+        """Where a moment lies, px."""
+        share = (time_ns - self.first_ns) / max(self.last_ns - self.first_ns, 1)
+        return round(self.box.left + share * self.box.width)
+
+    def time_at(self, place: tuple[int, int]) -> float | None:
+        """The moment under a point; None beside the line."""
+        if not self.box.inflate(0, 3 * self.box.height).collidepoint(place):
+            return None
+        share = (place[0] - self.box.left) / max(self.box.width, 1)
+        return self.first_ns + share * (self.last_ns - self.first_ns)
+
+
+def replay_page(showing: Showing, tally: str = "", help_line: str = "") -> ReplayPage:
+    """The page of a moment."""
+    player = showing.player
+    looped = player.loop_ns is not None
+    ways = (showing.overlay, showing.together, player.speed, player.playing, looped)
+    films = (id(showing.film), id(showing.other))
+    key = (*films, showing.index, showing.other_index, *ways, tally, help_line)
+    return ReplayPage(key, showing, tally, help_line)
+
+
+def draw_replay(surface: pygame.Surface, page: ReplayPage) -> TimeLine:
+    """Fill the surface; returns where the line of time is."""
+    width, height = surface.get_size()
+    surface.fill(GROUND)
+    canvas, showing = Canvas(surface), page.showing
+    band, line_top = round(_BAND * height), round((1 - _LINE) * height)
+    panel = round((1 - _PANEL) * width)
+    margin = 0.03 * height
+    columns = Columns(margin, 0.75 * band, margin + band, width - margin)
+    draw_band(canvas, showing.film.scored.verdict, page.tally, columns, band)
+    place = pygame.Rect(0, band, panel, line_top - band)
+    _blit(surface, showing.picture(), place)
+    _draw_panel(canvas, showing, pygame.Rect(panel, band, width - panel, line_top - band))
+    return _draw_line(canvas, page, pygame.Rect(0, line_top, width, height - line_top))
+
+
+def _blit(surface: pygame.Surface, picture: Picture, place: pygame.Rect) -> None:
+    """As large as it goes, in the middle."""
+    high, wide = picture.shape[:2]
+    share = min(place.width / wide, place.height / high)
+    size = max(round(share * wide), 1), max(round(share * high), 1)
+    how = cv2.INTER_AREA if share < 1 else cv2.INTER_LINEAR
+    scaled = np.ascontiguousarray(cv2.resize(picture, size, interpolation=how))
+    shown = pygame.image.frombuffer(scaled.tobytes(), size, "BGR")
+    surface.blit(shown, shown.get_rect(center=place.center))
+
+
+def _draw_panel(canvas: Canvas, showing: Showing, place: pygame.Rect) -> None:
+    """Each target: its name, value, bound and margin."""
+    answers = showing.film.scored.verdict.targets
+    each = place.height / max(len(answers), 1)
+    for number, answer in enumerate(answers):
+        top = place.top + number * each
+        if number:
+            canvas.surface.fill(RULE, (place.left + 12, round(top), place.width - 24, 2))
+        _draw_answer(canvas, answer, pygame.Rect(place.left, round(top), place.width, round(each)))
+
+
+def _draw_answer(canvas: Canvas, answer: TargetVerdict, place: pygame.Rect) -> None:
+    height = canvas.surface.get_height()
+    letters = letters_of(max(round(_LETTER * height), 1))
+    small = letters_of(max(round(_SMALL * height), 1))
+    size, pad = round(1.6 * letters.cap_px), round(0.6 * letters.cap_px)
+    colour = OUTCOME[answer.outcome]
+    shape = outcome_shape(answer.outcome, size, colour, GROUND)
+    canvas.surface.blit(shape, (place.left + pad, place.top + pad))
+    left, right = place.left + size + 2 * pad, place.right - pad
+    room, foot = right - left, float(place.top + pad)
+    told = [
+        (letters, TEXT, answer.target_name),
+        *((letters, colour, text) for text in _figures(answer)),
+        (small, QUIET, _detail(answer)),
+    ]
+    for face, ink, text in told:
+        lines = face.wrap(text, room) if text else []
+        if not lines or foot + face.height_px(len(lines)) > place.bottom:
+            continue
+        foot = canvas.put(lines, face, ink, left, foot, False) + 0.8 * letters.cap_px
+
+
+def _figures(answer: TargetVerdict) -> Sequence[str]:
+    if answer.said is None:
+        return ("not measured",)
+    return answer.said.value, answer.said.margin_and_end
+
+
+def _detail(answer: TargetVerdict) -> str:
+    if answer.said is None:
+        return ""
+    watched = "watched: " if answer.watch_only else ""
+    return f"{watched}{answer.said.bound}, give or take {answer.said.give_or_take}"
+
+
+def _draw_line(canvas: Canvas, page: ReplayPage, place: pygame.Rect) -> TimeLine:
+    """The swing's time from left to right with its checkpoints, and how it is played."""
+    surface, showing = canvas.surface, page.showing
+    surface.fill(PANEL, place)
+    small = letters_of(max(round(_SMALL * surface.get_height()), 1))
+    pad = 2 * small.cap_px
+    box = pygame.Rect(pad, place.top + round(1.1 * pad), place.width - 2 * pad, 6)
+    player = showing.player
+    line = TimeLine(box, player.first_ns, player.last_ns)
+    surface.fill(RULE, box)
+    low, high = (line.x_of(t) for t in player.stretch_ns)
+    surface.fill(QUIET, (low, box.top, max(high - low, 1), box.height))
+    _draw_ticks(canvas, line, showing, small.cap_px)
+    here = line.x_of(showing.film.stamps_ns[showing.index])
+    pygame.draw.circle(surface, TEXT, (here, box.centery), small.cap_px * 0.6)
+    foot = box.bottom + 0.8 * small.cap_px
+    lines = [_how(showing), *small.wrap(page.help, box.width)] if page.help else [_how(showing)]
+    canvas.put(lines, small, TEXT, box.left, foot, False)
+    return line
+
+
+def _draw_ticks(canvas: Canvas, line: TimeLine, showing: Showing, cap_px: int) -> None:
+    letters = letters_of(max(cap_px, 1))
+    free_from = -1
+    for name, time_ns in sorted(showing.film.checkpoints_ns.items(), key=lambda item: item[1]):
+        x = line.x_of(time_ns)
+        canvas.surface.fill(TEXT, (x - 1, line.box.top - 6, 3, line.box.height + 12))
+        word = _SHORT.get(name, name.value if name is not CheckpointName.TAKEAWAY else "")
+        if not word or x < free_from:
+            continue
+        canvas.put([word], letters, QUIET, x - 2, line.box.top - 2.0 * cap_px, False)
+        free_from = x + letters.width_px(f"{word}  ")
+
+
+def _how(showing: Showing) -> str:
+    """How it is played, in a line."""
+    player = showing.player
+    state = speed_words(player.speed) if player.playing else "stopped"
+    parts = [state, "downswing again and again" if player.loop_ns else "", showing.overlay.value]
+    if showing.other is not None and showing.together is not Together.ALONE:
+        parts.append(f"with another swing: {showing.together.value}")
+    moment = _nearest(showing)
+    return ".   ".join(p for p in (moment, *parts) if p)
+
+
+def _nearest(showing: Showing) -> str:
+    """``120 ms before impact``: where the picture shown lies."""
+    impact = showing.film.checkpoints_ns.get(CheckpointName.IMPACT)
+    if impact is None:
+        return ""
+    off_ms = (showing.film.stamps_ns[showing.index] - impact) / 1e6
+    return f"{abs(off_ms):.0f} ms {'after' if off_ms >= 0 else 'before'} impact"

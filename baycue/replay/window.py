@@ -1,0 +1,81 @@
+"""The replay in a window of its own, until it is closed."""
+
+import time
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import pygame
+
+from baycue.cues.display import Window
+from baycue.errors import BaycueError
+from baycue.replay.controls import EXPORTS, HELP, Export, heeded
+from baycue.replay.export import export_film, export_gif, export_still
+from baycue.replay.page import ReplayPage, TimeLine, draw_replay, replay_page
+from baycue.replay.showing import Showing
+
+_LOOK_S = 1 / 60
+_EXPORTED: dict[Export, Callable[[Showing, Path], None]] = {
+    Export.FILM: export_film,
+    Export.GIF: export_gif,
+    Export.STILL: export_still,
+}
+
+
+def run_window(
+    window: Window, showing: Showing, out: Path, stem: str, say: Callable[[str], None]
+) -> None:
+    """Show until the golfer quits; exports go to the first free name in ``out``."""
+    drawn: tuple[ReplayPage, tuple[int, int]] | None = None
+    line: TimeLine | None = None
+    last_ns = time.monotonic_ns()
+    while True:
+        for event in pygame.event.get():
+            if _asks_to_quit(event):
+                return
+            if event.type == pygame.KEYDOWN and event.key in EXPORTS:
+                _export(showing, EXPORTS[event.key], out, stem, say)
+            elif event.type == pygame.KEYDOWN and event.key in (pygame.K_f, pygame.K_F11):
+                window.toggle_full_screen()
+            elif event.type == pygame.WINDOWEXPOSED:
+                drawn = None
+            showing = heeded(showing, event, line)
+        now_ns = time.monotonic_ns()
+        showing, last_ns = _later(showing, now_ns - last_ns), now_ns
+        wanted = replay_page(showing, help_line=HELP), window.surface.get_size()
+        if wanted != drawn:
+            line = draw_replay(window.surface, wanted[0])
+            window.show()
+            drawn = wanted
+        time.sleep(_LOOK_S)
+
+
+def _later(showing: Showing, elapsed_ns: int) -> Showing:
+    return replace(showing, player=showing.player.after(elapsed_ns))
+
+
+def _asks_to_quit(event: pygame.event.Event) -> bool:
+    if event.type == pygame.QUIT:
+        return True
+    return event.type == pygame.KEYDOWN and event.key in (pygame.K_q, pygame.K_ESCAPE)
+
+
+def _export(
+    showing: Showing, what: Export, out: Path, stem: str, say: Callable[[str], None]
+) -> None:
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        path = free_name(out, stem, what.value)
+        _EXPORTED[what](showing, path)
+    except (BaycueError, OSError) as error:
+        say(str(error))
+        return
+    say(f"written to {path}")
+
+
+def free_name(folder: Path, stem: str, ending: str) -> Path:
+    """The first of ``stem-1.mp4``, ``stem-2.mp4`` and so on that is not there."""
+    number = 1
+    while (path := folder / f"{stem}-{number}{ending}").exists():
+        number += 1
+    return path
