@@ -579,6 +579,28 @@ def live(
 
 
 @app.command()
+def doctor(
+    keep: Annotated[
+        Path | None,
+        typer.Option(help="Where swings would be kept; else the usual place", show_default=False),
+    ] = None,
+) -> None:
+    """Look whether this machine is fit for a session, and say what to do where it is not.
+
+    Python and libraries, pose model, screen, sound, cameras, disk. Nothing is changed. Exit
+    code 2 if anything must be mended.
+
+    Example: `baycue doctor`
+    """
+    from baycue.commands.doctor import run_doctor
+    from baycue.errors import BaycueError
+    from baycue.keep.place import default_folder
+
+    if not run_doctor(keep or default_folder(), Console()).ready:
+        raise typer.Exit(BaycueError.exit_code)
+
+
+@app.command()
 def devices() -> None:
     """List the cameras and sound devices of this machine.
 

@@ -8,6 +8,8 @@ from baycue.measures.when import Extreme, When
 from baycue.plan.stance import View
 from baycue.plan.target import say_target
 from baycue.swing.swing import CheckpointName
+from baycue.synthetic.true_measures import TRUE_READINGS
+from baycue.synthetic.truth import TRUE_WHOLES
 
 _ADDRESS, _P2, _TOP = CheckpointName.ADDRESS, CheckpointName.P2, CheckpointName.TOP
 _P5, _P6, _IMPACT = CheckpointName.P5, CheckpointName.P6, CheckpointName.IMPACT
@@ -64,9 +66,13 @@ _ASKED: dict[str, tuple[When, ...]] = {
 }
 
 
+WITH_TRUTH = {*TRUE_READINGS, *TRUE_WHOLES}
+"""A measure not among them is still offered; its error is "not measured yet"."""
+
+
 def questions(view: View) -> tuple[Question, ...]:
-    """Every measure that the view can show, in the catalogue's order."""
-    shown = [measure for measure in measures() if view in measure.views]
+    """Every measure that the view can show and whose truth is known, in the catalogue's order."""
+    shown = [m for m in measures() if view in m.views and m.name in WITH_TRUTH]
     return tuple(Question(m.name, when) for m in shown for when in _whens(m))
 
 

@@ -73,14 +73,14 @@ def run_replay(request: ReplayRequest, console: Console) -> None:
 
 
 def _asked(request: ReplayRequest) -> Showing:
-    film = _film(request.swing or newest(request.place), request.plan, request.number)
-    their_plan = request.against_plan or request.plan
-    other = _film(request.against, their_plan, request.number) if request.against else None
+    together = _together(request.together)
     if request.speed not in SPEEDS:
         allowed = ", ".join(f"{speed:g}" for speed in SPEEDS)
         raise BaycueError(f"--speed {request.speed:g}: is none of {allowed}")
-    shown = showing(film, other, request.speed)
-    shown = replace(shown, together=_together(request.together))
+    film = _film(request.swing or newest(request.place), request.plan, request.number)
+    their_plan = request.against_plan or request.plan
+    other = _film(request.against, their_plan, request.number) if request.against else None
+    shown = replace(showing(film, other, request.speed), together=together)
     if request.downswing:
         shown = replace(shown, player=shown.player.looping(downswing_ns(film)))
     return _standing(shown, request.at) if request.at else shown

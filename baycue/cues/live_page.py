@@ -87,6 +87,8 @@ def _told(page: LivePage) -> tuple[str, ...]:
     """The small print; some pages have cautions of their own."""
     if isinstance(page.main, SetUpReport) or (isinstance(page.main, DrillPage) and page.main.small):
         return page.strip.health, page.strip.help
+    if isinstance(page.main, ReplayPage):
+        return (CAUTION,)
     if isinstance(page.main, VerdictPage) and len(page.main.verdict.targets) >= _CROWDED:
         return (CAUTION,)
     return page.strip.health, page.strip.help, CAUTION

@@ -27,6 +27,9 @@ FloatArray = NDArray[np.float64]
 
 _TOLERANCE_S = 1e-7
 
+TRUE_WHOLES = ("tempo", "down before up")
+"""The measures of a swing as a whole."""
+
 
 @dataclass(frozen=True, slots=True)
 class TrueSwing:
@@ -102,7 +105,7 @@ def true_swing(swing: SwingMotion, number: int = 1, clock_zero_s: float = 0.0) -
         tempo=tempo,
         club_head_speed_m_s=_head_speed(swing, impact),
         tracks=true_tracks(stand_at, times),
-        wholes={"tempo": tempo, "down before up": lowest_before_s(stand_at, top, impact)},
+        wholes=dict(zip(TRUE_WHOLES, (tempo, lowest_before_s(stand_at, top, impact)), strict=True)),
     )
 
 
