@@ -21,6 +21,7 @@ from baycue.ear.microphone import Microphone
 from baycue.errors import BaycueError, OutputError
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
+from baycue.live.interrupts import Interrupts
 from baycue.live.plans import TargetSet
 from baycue.live.process_scorer import ProcessScorer
 from baycue.live.screen import BigScreen, NoScreen
@@ -55,6 +56,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
     source = live_source(request.source, request.settings)
     keeping = _keeping(request, sets, console)
     with ExitStack() as stack:
+        interrupts = stack.enter_context(Interrupts())
         means = _means(request, stack, console)
         microphone = open_microphone(request.microphone)
         estimator = stack.enter_context(MediaPipePose())
@@ -74,7 +76,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             keeping.open(camera.ring, source.name) if keeping else None,
             keeping.passed(_students(sets), means.say) if keeping else None,
         )
-        _run(session, console)
+        _run(session, interrupts, console)
     _sum_up(session, camera, source, console)
     if keeping:
         keeping.sum_up(lambda line: _say(console, line))
@@ -97,10 +99,9 @@ def _students(sets: Sequence[TargetSet]) -> list[str]:
     return [each.plan.student for each in sets]
 
 
-def _run(session: Session, console: Console) -> None:
-    try:
-        session.run()
-    except KeyboardInterrupt:
+def _run(session: Session, interrupts: Interrupts, console: Console) -> None:
+    session.run(interrupts)
+    if interrupts.came:
         _say(console, "stopped")
 
 

@@ -17,6 +17,7 @@ from baycue.live.answers import Answers, Means, Standing
 from baycue.live.camera_news import CameraNews
 from baycue.live.darkroom import Darkroom
 from baycue.live.feedback import FeedbackMode
+from baycue.live.interrupts import Interrupts
 from baycue.live.listening import Listener, Listening
 from baycue.live.plans import Plans, TargetSet
 from baycue.live.practice import LivePractice
@@ -83,11 +84,12 @@ class Session:
         self._stopping.set()
         self._wake.set()
 
-    def run(self) -> None:
+    def run(self, interrupts: Interrupts | None = None) -> None:
         """Watch, answer and show until the end; raises what stopped the analysis, if anything."""
+        interrupts = interrupts or Interrupts()
         be_prompt()
         try:
-            while not self._stopping.is_set():
+            while not (self._stopping.is_set() or interrupts.came):
                 self._step()
                 self._wake.wait(_LOOK_S)
                 self._wake.clear()
