@@ -10,7 +10,7 @@ from shutil import copyfile
 from baycue.capture.recording import RecordingSource
 from baycue.keep.kept_session import KeptSession
 from baycue.keep.place import Place
-from baycue.keep.record import Film, PlanText, SwingRecord
+from baycue.keep.record import Film, PlanText, PracticeGo, SwingRecord
 from baycue.measures.measurement import Measurement, Unit
 from baycue.plan.load import parse_plan
 from baycue.spine import ScoredSwing
@@ -24,11 +24,15 @@ FIRST_DAY = datetime(2026, 11, 3, 17, 0, tzinfo=UTC)
 
 @dataclass(frozen=True, slots=True)
 class Invented:
-    """What one swing measured: knee past ankle and head rise, cm, and the tempo."""
+    """What one swing measured: knee past ankle and head rise, cm, and the tempo.
+
+    ``go``: which go of a laid-out session it was.
+    """
 
     knee_cm: float
     head_cm: float
     tempo: float
+    go: PracticeGo | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +66,9 @@ def _record(
 ) -> SwingRecord:
     scored = _answered(filmed.scored if filmed else scored_swing(), number, invented)
     film = _filmed(session.film_path(number), filmed.film) if filmed else None
-    return SwingRecord("Heron", "", number, "", "0.1.0", PLAN_TEXT, scored, film=film)
+    return SwingRecord(
+        "Heron", "", number, "", "0.1.0", PLAN_TEXT, scored, film=film, go=invented.go
+    )
 
 
 def _answered(scored: ScoredSwing, number: int, invented: Invented) -> ScoredSwing:

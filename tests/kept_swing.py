@@ -7,13 +7,14 @@ from baycue.keep.entries import add_session, add_swing, sidecar_of
 from baycue.keep.folders import SessionFacts
 from baycue.keep.log import SwingLog
 from baycue.keep.place import Place
-from baycue.keep.record import Film, Later, PlanText, SwingRecord
+from baycue.keep.record import DrillPlace, Film, Later, PlanText, PracticeGo, SwingRecord
 from baycue.keep.sidecar import packed
 from baycue.keep.whole import write_whole
 from baycue.spine import ScoredSwing
 from baycue.swing.swing import Checkpoint, CheckpointName
 from tests.scored_swing import scored_swing
 
+PROBE = PracticeGo(DrillPlace(1, 0), "what stays", "full swing", probe=True)
 DATA = Path(__file__).parent / "data"
 PLAN = """\
 student: Heron

@@ -2,6 +2,7 @@
 
 import csv
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,10 @@ import pytest
 from baycue.keep.place import Place
 from tests.command_line import PLAN, PLANS, SAMPLE, Run, files
 from tests.kept_swing import PLAN as KEPT_PLAN
+from tests.kept_swing import PROBE, keep, swing_record
 from tests.test_keep_check import filmed_swings
+
+GO_COLUMNS = ("block", "block_title", "drill", "probe")
 
 
 @pytest.fixture
@@ -65,6 +69,31 @@ def test_export_as_json_lines_has_a_line_for_each_swing(
     before = file.read_bytes()
     assert run("log", "export", file, "--keep", kept).exit_code == 6
     assert file.read_bytes() == before
+
+
+def test_a_probe_is_told_in_the_list_in_exports_and_when_judged_again(
+    run: Run, tmp_path: Path
+) -> None:
+    place = Place(tmp_path / "kept")
+    place.folder.mkdir()
+    keep(place, replace(swing_record(1), go=PROBE))
+    keep(place, swing_record(2))
+    said = run("log", "swings", "--keep", place.folder)
+    assert "swing 1: FAIL, block 2, what stays: full swing, silent probe (no film)" in said.out
+    assert "swing 2: FAIL (no film)" in said.out
+    run("log", "export", tmp_path / "a.jsonl", "--keep", place.folder)
+    lines = (tmp_path / "a.jsonl").read_text(encoding="utf-8").splitlines()
+    marks = [[json.loads(line)[c] for c in GO_COLUMNS] for line in lines]
+    assert marks == [[2, "what stays", "full swing", True], [None, None, None, False]]
+    run("log", "export", tmp_path / "a.csv", "--keep", place.folder)
+    with (tmp_path / "a.csv").open(encoding="utf-8-sig", newline="") as text:
+        rows = {row["swing"]: [row[c] for c in GO_COLUMNS] for row in csv.DictReader(text)}
+    assert rows == {"1": ["2", "what stays", "full swing", "1"], "2": ["", "", "", "0"]}
+    plan = tmp_path / "easier.yaml"
+    plan.write_text(KEPT_PLAN.replace("5 cm", "-40 cm"), encoding="utf-8")
+    said = run("log", "rescore", "--plan", plan, "--keep", place.folder)
+    assert "swing 1 (block 2, what stays: full swing, silent probe): fail -> pass" in said.out
+    assert "swing 2: fail -> pass" in said.out
 
 
 def test_a_name_that_a_spreadsheet_would_run_is_only_text(run: Run, tmp_path: Path) -> None:

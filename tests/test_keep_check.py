@@ -21,7 +21,7 @@ from baycue.keep.place import Place
 from baycue.keep.record import SwingRecord
 from tests.command_line import files
 from tests.jpeg_shots import jpeg_shots, uneven_stamps_ns
-from tests.kept_swing import swing_record
+from tests.kept_swing import PROBE, swing_record
 from tests.test_keep_session import Bay, told
 
 
@@ -111,6 +111,20 @@ def test_a_damaged_log_is_set_aside_and_made_anew(place: Place, share: float) ->
     with SwingLog(place.log) as log:
         (session,) = pages.sessions(log)
     assert (session.swings, session.fails, session.ended_how) == (3, 3, "closed")
+
+
+def test_a_log_made_anew_tells_which_go_each_swing_was(tmp_path: Path) -> None:
+    place = Place(tmp_path / "kept")
+    place.folder.mkdir()
+    session = KeptSession(place, "Heron", "a camera")
+    for number, go in enumerate((PROBE, None), 1):
+        session.keep(replace(session.stamped(swing_record(number)), go=go))
+    session.close()
+    settle(place)
+    place.log.write_bytes(b"no database" * 500)
+    repair(place)
+    with SwingLog(place.log) as log:
+        assert [row.go for row in pages.swings_of_session(log, 1)] == [PROBE, None]
 
 
 def test_a_session_whose_log_was_damaged_is_put_in_later(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 import shutil
 import sqlite3
 import threading
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from baycue.keep import pages, schema
 from baycue.keep.entries import add_session, add_swing, end_session
 from baycue.keep.log import SwingLog
 from baycue.verdict.verdict import Outcome
-from tests.kept_swing import DATA, session_facts, swing_record
+from tests.kept_swing import DATA, PROBE, session_facts, swing_record
 
 
 @pytest.fixture
@@ -96,6 +97,36 @@ def test_the_first_version_is_brought_up_to_date(tmp_path: Path) -> None:
         heron = pages.student_id(log, "Heron")
         (session,) = pages.sessions(log, heron)
         assert [s.number for s in pages.swings_of_session(log, session.id)] == [1, 2, 3]
+
+
+def test_a_first_logs_rows_are_read_back_and_it_takes_marked_ones(tmp_path: Path) -> None:
+    old = tmp_path / "log.sqlite"
+    shutil.copy(DATA / "log_v1.sqlite", old)
+    with sqlite3.connect(old) as connection:
+        connection.row_factory = sqlite3.Row
+        before = [dict(row) for row in connection.execute("SELECT * FROM swings ORDER BY id")]
+    connection.close()
+    assert len(before) == 3
+    with SwingLog(old) as log:
+        after = [dict(row) for row in log.rows("SELECT * FROM swings ORDER BY id")]
+        assert [{k: row[k] for k in before[0]} for row in after] == before
+        (session,) = pages.sessions(log)
+        assert [s.go for s in pages.swings_of_session(log, session.id)] == [None] * 3
+        facts = session_facts(name="2026-11-27_1430")
+        assert add_swing(log, facts, replace(swing_record(1), go=PROBE))
+        newest = pages.newest_swings(log, 1, 2)
+        assert [row.go for row in newest] == [PROBE, None]
+        assert log.rows("PRAGMA integrity_check")[0][0] == "ok"
+
+
+def test_each_swing_tells_which_go_it_was(tmp_path: Path) -> None:
+    told = replace(PROBE, probe=False)
+    with SwingLog(tmp_path / "log.sqlite", create=True) as log:
+        for number, go in enumerate((None, told, PROBE), 1):
+            add_swing(log, session_facts(), replace(swing_record(number), go=go))
+        rows = pages.swings_of_session(log, 1)
+        assert [row.go for row in rows] == [None, told, PROBE]
+        assert [pages.swing(log, row.id) for row in rows] == list(rows)
 
 
 def test_a_step_that_fails_changes_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -9,7 +9,7 @@ from baycue.commands.keeping import Keeping, KeepRequest
 from baycue.errors import BaycueError
 from baycue.keep.place import Place
 from baycue.keep.pseudonym import plan_of_another
-from baycue.keep.record import PlanText
+from baycue.keep.record import DrillPlace, PlanText, PracticeGo
 from baycue.keep.rescore import rescored
 from baycue.keep.swing_keeper import KeepingMeans
 from baycue.plan.load import parse_plan
@@ -58,9 +58,11 @@ def test_nothing_kept_holds_the_name(tmp_path: Path) -> None:
     bay.film_all()
     plan = PlanText("kestrelwood_knee", TEXT)
     with bay.keeper() as keeper:
-        keeper.known(replace(told(1, "Kestrelwood"), plan=plan))
+        go = PracticeGo(DrillPlace(0, 0), "what Kestrelwood keeps", "full swing", probe=True)
+        keeper.known(replace(told(1, "Kestrelwood"), plan=plan, go=go))
     (record,) = bay.records()
     assert record.student == "Bird 7"
+    assert record.go == replace(go, block="what Bird 7 keeps")
     assert "Kestrelwood" not in repr(record)
     assert [row.student for row in bay.rows()] == ["Bird 7"]
     for path in bay.place.folder.rglob("*"):

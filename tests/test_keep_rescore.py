@@ -16,7 +16,7 @@ from baycue.recording import score_recording
 from baycue.spine import ScoredSwing
 from baycue.verdict.verdict import Outcome
 from tests.command_line import PLANS, SAMPLES
-from tests.kept_swing import swing_record
+from tests.kept_swing import PROBE, swing_record
 
 FACE_ON = PLANS / "right_hander_knee_head_tempo.yaml"
 CLIPS = {
@@ -101,6 +101,15 @@ def test_a_plan_of_another_view_or_side_is_refused() -> None:
 def test_what_could_not_be_judged_is_left_out() -> None:
     record = replace(swing_record(), scored=None, unscorable="the feet are cut off")
     assert rescored(record, load_plan(FACE_ON)) is None
+
+
+def test_a_swing_judged_again_is_still_the_go_that_it_was() -> None:
+    change = rescored(
+        replace(kept(), go=PROBE),
+        with_targets("  - {measure: knee past ankle, at: P6, at_least: -20 cm}\n"),
+    )
+    assert change is not None
+    assert change.record.go == PROBE
 
 
 DRILLED = """

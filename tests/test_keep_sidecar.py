@@ -19,7 +19,7 @@ from baycue.keep.sidecar import packed, read_sidecar, unpacked
 from baycue.keep.whole import write_whole
 from baycue.measures.measurement import Measurement, Unit
 from baycue.pose.pose import Pose
-from tests.kept_swing import DATA, swing_record, with_film
+from tests.kept_swing import DATA, PROBE, swing_record, with_film
 
 
 def same_poses(one: tuple[Pose, ...], other: tuple[Pose, ...]) -> bool:
@@ -50,6 +50,13 @@ def test_a_swing_that_could_not_be_judged_comes_back() -> None:
     assert unpacked(packed(record), "it") == record
 
 
+def test_the_go_of_a_laid_out_session_comes_back() -> None:
+    record = replace(swing_record(), go=PROBE)
+    assert unpacked(packed(record), "it").go == PROBE
+    assert PROBE.words == "block 2, what stays: full swing, silent probe"
+    assert replace(PROBE, block="full swing", probe=False).words == "block 2, full swing"
+
+
 @given(st.floats(allow_nan=False), st.floats(allow_nan=False, min_value=0))
 def test_any_number_comes_back(value: float, sigma: float) -> None:
     measured = Measurement("tempo", value, sigma, Unit.RATIO)
@@ -73,6 +80,7 @@ def test_the_first_version_is_still_read() -> None:
     )
     assert len(record.scored.evidence.poses) > 30
     assert record.film is not None
+    assert record.go is None
     assert record.plan.text.startswith("student: Heron")
 
 

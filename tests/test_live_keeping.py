@@ -10,12 +10,15 @@ from baycue.capture.camera import LiveCamera
 from baycue.capture.recording import RecordingSource
 from baycue.capture.shot import Content, Shot
 from baycue.capture.watchdog import Patience
+from baycue.coach_report.figures import figures_of
+from baycue.coach_report.from_log import practice_of
+from baycue.coach_report.words import retention_words
 from baycue.keep import pages
 from baycue.keep.film import packed_shot
 from baycue.keep.film_check import check_film
 from baycue.keep.log import SwingLog
 from baycue.keep.place import Place
-from baycue.keep.record import SwingRecord
+from baycue.keep.record import DrillPlace, PracticeGo, SwingRecord
 from baycue.keep.reel import Reel
 from baycue.keep.sidecar import read_sidecar
 from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
@@ -25,6 +28,7 @@ from baycue.live.plans import TargetSet
 from baycue.live.session import Session
 from baycue.plan.watch import PlanWatch
 from baycue.swing.swing import CheckpointName
+from baycue.verdict.verdict import Outcome
 from tests.test_live_session import PLAN, HeardSpeaker, Played, SeenScreen, SteppedCamera, known
 
 PLENTY = 50 << 30
@@ -37,7 +41,7 @@ class PackedCamera(SteppedCamera):
         return packed_shot(Shot(0, 0, super().read())).content
 
 
-def play_and_keep(place: Place, means: KeepingMeans) -> Played:
+def play_and_keep(place: Place, means: KeepingMeans, plan: Path = PLAN) -> Played:
     """Play the clip of two swings through the whole loop, step by step, and keep them."""
     speaker, screen, said = HeardSpeaker(), SeenScreen(), list[str]()
     stepped, opening = PackedCamera(known().frames), threading.Event()
@@ -47,7 +51,7 @@ def play_and_keep(place: Place, means: KeepingMeans) -> Played:
         return stepped
 
     camera = LiveCamera(open_stepped, Patience(frozen_ns=None), clock=stepped.now_ns)
-    watch = PlanWatch(PLAN)
+    watch = PlanWatch(plan)
     session = Session(
         camera,
         known(),
@@ -125,3 +129,42 @@ def test_a_disk_that_is_low_is_on_screen_and_terminal_and_the_verdicts_go_on(
     assert words in {view.notice for view in played.screen.views}
     assert len(list(tmp_path.rglob("swing_*.json.gz"))) == 2
     assert list(tmp_path.rglob("*.mov*")) == []
+
+
+PROBED = """
+practice:
+  blocks:
+    - {name: with answers, drills: [{drill: full swing, count: 1}]}
+    - {name: what stays, drills: [{drill: full swing, count: 1}], feedback: silent}
+"""
+
+
+@pytest.fixture(scope="module")
+def probed(tmp_path_factory: pytest.TempPathFactory) -> Place:
+    """A session whose second block, of the second swing, is silent."""
+    folder = tmp_path_factory.mktemp("probed")
+    plan = folder / "probed.yaml"
+    plan.write_text(PLAN.read_text(encoding="utf-8") + PROBED, encoding="utf-8")
+    place = Place(folder / "kept")
+    played = play_and_keep(place, KeepingMeans(free_bytes=lambda _: PLENTY), plan)
+    assert [t.verdict.outcome for t in played.told if t.verdict] == [Outcome.FAIL, Outcome.PASS]
+    assert played.speaker.played == [Outcome.FAIL]
+    return place
+
+
+def test_a_silent_block_is_marked_in_sidecars_and_log(probed: Place) -> None:
+    told = PracticeGo(DrillPlace(0, 0), "with answers", "full swing", probe=False)
+    probe = PracticeGo(DrillPlace(1, 0), "what stays", "full swing", probe=True)
+    kept = [read_sidecar(p) for p in sorted(probed.students.rglob("swing_*.json.gz"))]
+    assert [record.go for record in kept] == [told, probe]
+    with SwingLog(probed.log) as log:
+        assert [row.go for row in pages.swings_of_session(log, 1)] == [told, probe]
+
+
+def test_the_coachs_report_tells_the_probe_from_the_practice(probed: Place) -> None:
+    """Wilson's 95 % interval is 0 to 79 % of 0 of 1 and 21 to 100 % of 1 of 1 (z2 = 3.84: the
+    ends are z2 / (1 + z2) = 0.793 and 1 / (1 + z2) = 0.207)."""
+    knee = figures_of(practice_of(probed, "Heron"))[0]
+    assert retention_words(knee) == (
+        "Probes: 1 of 1, 100 % (21 to 100 %); practice: 0 of 1, 0 % (0 to 79 %)."
+    )

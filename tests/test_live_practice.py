@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 import pytest
 
 from baycue.cues.guide_tone import STEADY, GuideVoice
+from baycue.keep.record import DrillPlace, PracticeGo
 from baycue.live.feedback import FeedbackMode, feedback_mode
 from baycue.live.practice import LivePractice, live_practice
 from baycue.live.view import Stage
@@ -171,6 +172,35 @@ class TestWhatCounts:
         assert left is not None
         assert left.summed == (at_once.newest.verdict,)
         assert session.view().is_over
+
+
+class TestWhatIsKeptOfAGo:
+    def test_each_go_is_told_by_block_drill_and_probe(self, at_once: Played) -> None:
+        session = started(blocks("every swing", "silent")).practice
+        assert isinstance(at_once.newest, ScoredSwing)
+        found = []
+        for _ in range(3):
+            session.judged(at_once.newest, False)
+            found.append(session.counted)
+        told, probe, after = found
+        assert told == PracticeGo(DrillPlace(0, 0), "full swing", "full swing", probe=False)
+        assert probe == PracticeGo(DrillPlace(1, 0), "full swing", "full swing", probe=True)
+        assert after is None, "all is done"
+        assert len(session.retention()) == 1
+
+    def test_what_counts_as_no_go_is_marked_as_none(self, at_once: Played) -> None:
+        drills = "[{drill: full swing, count: 3}]"
+        session = started(
+            with_practice(f"  blocks: [{{name: stays, drills: {drills}, feedback: silent}}]\n")
+        ).practice
+        assert isinstance(at_once.newest, ScoredSwing)
+        session.judged(at_once.newest, False)
+        assert session.counted == PracticeGo(DrillPlace(0, 0), "stays", "full swing", probe=True)
+        session.judged(at_once.newest, stopped=True)
+        assert session.counted is None
+        session.judged(at_once.newest, False)
+        session.judged(UnscorableSwing(4, "two people"), False)
+        assert session.counted is None
 
 
 def test_the_terminal_says_when_to_rest_and_each_drill_once() -> None:

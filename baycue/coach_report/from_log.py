@@ -26,6 +26,7 @@ from baycue.keep.pages import (
     swings_of_session,
 )
 from baycue.keep.place import Place
+from baycue.keep.rescore import targets_at
 from baycue.plan.load import parse_plan
 from baycue.plan.plan import Plan
 from baycue.plan.target import Target
@@ -99,16 +100,23 @@ def _session(log: SwingLog, place: Place, row: SessionRow, plan_of: PlanOf) -> P
 def _swing(
     place: Place, row: SwingRow, given: tuple[AnswerRow, ...], plan: Plan | None
 ) -> PracticeSwing:
-    targets = {target.title: target for target in plan.targets} if plan else {}
+    targets = _targets(plan, row) if plan else {}
     return PracticeSwing(
         number=row.number,
         outcome=Outcome(row.outcome) if row.outcome else None,
         answers=tuple(
             _answer(each, targets[each.target]) for each in given if each.target in targets
         ),
+        probe=row.go is not None and row.go.probe,
         sidecar=place.inside(row.sidecar),
         film=place.inside(row.film) if row.film else None,
     )
+
+
+def _targets(plan: Plan, row: SwingRow) -> dict[str, Target]:
+    """Those that the swing may have been judged by; a drill's own go before the plan's."""
+    own = targets_at(plan, row.go.place if row.go else None)
+    return {target.title: target for target in (*plan.targets, *own)}
 
 
 def _answer(row: AnswerRow, target: Target) -> PracticeAnswer:

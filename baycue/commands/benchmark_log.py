@@ -56,7 +56,7 @@ def fill(log: SwingLog, swings: int) -> None:
             "INSERT INTO sessions VALUES (?, ?, ?, ?, ?, ?, ?)",
             map(_session, range(1, sessions + 1)),
         )
-        _insert(f"INSERT INTO swings VALUES ({_marks(12)})", map(_swing, range(1, swings + 1)))
+        _insert(f"INSERT INTO swings VALUES ({_marks(17)})", map(_swing, range(1, swings + 1)))
         _insert(f"INSERT INTO answers VALUES ({_marks(12)})", _answers(swings))
 
 
@@ -110,7 +110,8 @@ def _swing(number: int) -> Row:
     at = f"2026-01-01T12:{place:02d}:00.000Z"
     files = f"{number}.json.gz", f"{number}.mov", 8_000_000
     reason = "knee past ankle at P6: 3.1 cm, 1.9 cm short of 5.0 cm (give or take 0.9 cm)"
-    return number, session, student, student, place, at, outcome, reason, *files, 400.0
+    go = place // 10, 0, "a block", "full swing", place >= 40
+    return number, session, student, student, place, at, outcome, reason, *files, 400.0, *go
 
 
 def _answers(swings: int) -> Iterator[Row]:

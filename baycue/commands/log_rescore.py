@@ -73,7 +73,8 @@ def _tell(changes: Sequence[Change], of_all: int, console: Console) -> None:
 
 
 def _tell_change(change: Change, console: Console) -> None:
-    name = _name(change.record.session, change.record.number)
+    record = change.record
+    name = _name(record.session, record.number) + (f" ({record.go.words})" if record.go else "")
     before, after = change.before.outcome.value, change.after.outcome.value
     say(console, f"{name}: {before} -> {after}" if before != after else f"{name}: still {after}")
     for was, now in change.targets:

@@ -89,7 +89,8 @@ def _newest(log: SwingLog) -> int:
 
 def _tell(log: SwingLog, swing: pages.SwingRow, console: Console) -> None:
     film = "" if swing.film else " (no film)"
-    say(console, f"swing {swing.number}: {(swing.outcome or 'not judged').upper()}{film}")
+    go = f", {swing.go.words}" if swing.go else ""
+    say(console, f"swing {swing.number}: {(swing.outcome or 'not judged').upper()}{go}{film}")
     if swing.outcome is None:
         say(console, f"    {swing.reason}")
     for answer in pages.answers(log, swing.id):

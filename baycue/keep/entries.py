@@ -7,7 +7,7 @@ from baycue.keep.folders import SessionFacts
 from baycue.keep.log import SwingLog
 from baycue.keep.names import folder_name
 from baycue.keep.place import SIDECAR_SUFFIX, swing_stem
-from baycue.keep.record import PlanText, SwingRecord
+from baycue.keep.record import PlanText, PracticeGo, SwingRecord
 from baycue.verdict.verdict import TargetVerdict
 
 
@@ -47,8 +47,7 @@ def add_swing(log: SwingLog, facts: SessionFacts, record: SwingRecord) -> bool:
                 _answer(swing_id, student_id, place, answer)
                 for place, answer in enumerate(record.scored.verdict.targets, 1)
             ]
-            marks = ",".join("?" * 12)
-            connection.executemany(f"INSERT INTO answers VALUES ({marks})", rows)
+            connection.executemany(f"INSERT INTO answers VALUES ({_marks(12)})", rows)
     return True
 
 
@@ -75,13 +74,25 @@ def _insert_swing(
         str(PurePosixPath(facts.folder) / film.file) if film else None,
         film.nbytes if film else None,
         record.software_ms,
+        *_go(record.go),
     )
     added = connection.execute(
         "INSERT INTO swings (session_id, student_id, plan_id, number, at_utc, outcome, reason, "
-        "sidecar, film, film_bytes, software_ms) VALUES (?,?,?,?,?,?,?,?,?,?,?)",
+        "sidecar, film, film_bytes, software_ms, block, drill, block_title, drill_name, probe) "
+        f"VALUES ({_marks(len(row))})",
         row,
     )
     return int(added.lastrowid or 0)
+
+
+def _marks(count: int) -> str:
+    return ",".join("?" * count)
+
+
+def _go(go: PracticeGo | None) -> tuple[object, ...]:
+    if go is None:
+        return None, None, None, None, False
+    return go.place.block, go.place.drill, go.block, go.drill, go.probe
 
 
 def _answer(

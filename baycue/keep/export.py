@@ -14,7 +14,7 @@ from baycue.keep.whole import name_whole
 
 SWING_COLUMNS = (
     "student", "session", "session_started_utc", "swing", "at_utc", "plan", "plan_sha256",
-    "outcome", "reason", "sidecar", "film",
+    "outcome", "reason", "sidecar", "film", "block", "block_title", "drill", "probe",
 )  # fmt: skip
 ANSWER_COLUMNS = (
     "target", "target_outcome", "watch_only", "measure", "value", "sigma", "unit", "margin",
@@ -23,7 +23,7 @@ ANSWER_COLUMNS = (
 _ALL = """
 SELECT w.id, t.name AS student, s.folder AS session, s.started_utc AS session_started_utc,
     w.number AS swing, w.at_utc, p.name AS plan, p.sha256 AS plan_sha256, w.outcome, w.reason,
-    w.sidecar, w.film,
+    w.sidecar, w.film, w.block + 1 AS block, w.block_title, w.drill_name AS drill, w.probe,
     a.target, a.outcome AS target_outcome, a.watch_only, a.measure, a.value, a.sigma, a.unit,
     a.margin, a.reason AS target_reason
 FROM swings AS w
@@ -65,7 +65,8 @@ def _swings(log: SwingLog, student: int | None) -> Iterator[dict[str, object]]:
             if number is not None:
                 yield swing
             number, answers = row["id"], []
-            swing = {c: row[c] for c in SWING_COLUMNS} | {"answers": answers}
+            swing = {c: row[c] for c in SWING_COLUMNS}
+            swing |= {"probe": bool(row["probe"]), "answers": answers}
         if row["target"] is not None:
             answer = {c: row[c] for c in ANSWER_COLUMNS}
             answers.append(answer | {"watch_only": bool(row["watch_only"])})

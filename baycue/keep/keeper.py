@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Protocol
 
-from baycue.keep.record import DrillPlace, PlanText
+from baycue.keep.record import DrillPlace, PlanText, PracticeGo
 from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing, UnscorableSwing
 
@@ -13,7 +13,8 @@ class ToldSwing:
     """A swing as it was answered.
 
     ``impact_ns``: the stamp of the first frame at or after impact.  ``drill``: by whose own
-    targets it was judged; None for the plan's.
+    targets it was judged; None for the plan's.  ``go``: which go of a laid-out session it counted
+    as; None for none.
     """
 
     student: str
@@ -22,6 +23,7 @@ class ToldSwing:
     impact_ns: int
     scored_ns: int
     drill: DrillPlace | None = None
+    go: PracticeGo | None = None
 
     @property
     def number(self) -> int:

@@ -3,9 +3,11 @@
 ``QUERIES`` names them all; a test looks at how SQLite goes about each.
 """
 
+import sqlite3
 from dataclasses import dataclass
 
 from baycue.keep.log import SwingLog
+from baycue.keep.record import DrillPlace, PracticeGo
 from baycue.verdict.verdict import Outcome
 
 PAGE = 50
@@ -23,7 +25,8 @@ GROUP BY s.id ORDER BY s.started_utc DESC, s.id DESC
 """
 _SWING_COLUMNS = """
 SELECT w.id, w.number, w.at_utc, t.name AS student, s.folder AS session, p.name AS plan,
-    w.plan_id, w.outcome, w.reason, w.sidecar, w.film, w.film_bytes, w.software_ms
+    w.plan_id, w.outcome, w.reason, w.sidecar, w.film, w.film_bytes, w.software_ms,
+    w.block, w.drill, w.block_title, w.drill_name, w.probe
 """
 _SWING_JOINS = """
 JOIN sessions AS s ON s.id = w.session_id
@@ -85,6 +88,7 @@ class SwingRow:
     """A swing in the log; ``outcome`` is None if it could not be judged.
 
     ``sidecar`` and ``film`` are files by their names in the log: ``Place.inside`` finds them.
+    ``go``: which go of a laid-out session it was, if that was kept.
     """
 
     id: int
@@ -100,6 +104,7 @@ class SwingRow:
     film: str | None
     film_bytes: int | None
     software_ms: float | None
+    go: PracticeGo | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,19 +148,19 @@ def sessions(
 
 def swings_of_session(log: SwingLog, session: int) -> tuple[SwingRow, ...]:
     """A session's swings in order."""
-    return tuple(SwingRow(**row) for row in log.rows(QUERIES["swings of a session"], session))
+    return tuple(_swing_row(row) for row in log.rows(QUERIES["swings of a session"], session))
 
 
 def newest_swings(log: SwingLog, student: int, limit: int = PAGE) -> tuple[SwingRow, ...]:
     """A student's newest swings, the newest first."""
     rows = log.rows(QUERIES["newest swings of a student"], student, limit)
-    return tuple(SwingRow(**row) for row in rows)
+    return tuple(_swing_row(row) for row in rows)
 
 
 def swing(log: SwingLog, swing_id: int) -> SwingRow | None:
     """One swing."""
     found = log.rows(QUERIES["a swing"], swing_id)
-    return SwingRow(**found[0]) if found else None
+    return _swing_row(found[0]) if found else None
 
 
 def answers(log: SwingLog, swing_id: int) -> tuple[AnswerRow, ...]:
@@ -182,3 +187,12 @@ def pass_history(log: SwingLog, student: int, target: str, last: int) -> tuple[O
     """How a target was answered on a student's last swings that showed it, the oldest first."""
     rows = log.rows(QUERIES["pass history"], student, target, last)
     return tuple(Outcome(row["outcome"]) for row in reversed(rows))
+
+
+def _swing_row(row: sqlite3.Row) -> SwingRow:
+    values = dict(row)
+    block, drill = values.pop("block"), values.pop("drill")
+    title, name, probe = (values.pop(c) for c in ("block_title", "drill_name", "probe"))
+    told = block is not None
+    go = PracticeGo(DrillPlace(block, drill), title, name, bool(probe)) if told else None
+    return SwingRow(**values, go=go)

@@ -8,7 +8,7 @@ import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode
 
 from baycue.keep.keeper import ToldSwing
-from baycue.keep.record import PlanText
+from baycue.keep.record import PlanText, PracticeGo
 from baycue.spine import ScoredSwing, UnscorableSwing
 from baycue.verdict.verdict import SwingVerdict, TargetVerdict
 
@@ -21,7 +21,8 @@ def under_another_name(told: ToldSwing, alias: str) -> ToldSwing:
     swing: ScoredSwing | UnscorableSwing = told.swing
     if isinstance(swing, ScoredSwing):
         swing = replace(swing, verdict=_verdict(swing.verdict, name, alias))
-    return replace(told, student=alias, plan=plan_of_another(told.plan, name, alias), swing=swing)
+    plan = plan_of_another(told.plan, name, alias)
+    return replace(told, student=alias, plan=plan, swing=swing, go=_go(told.go, name, alias))
 
 
 def plan_of_another(plan: PlanText, name: str, alias: str) -> PlanText:
@@ -53,6 +54,10 @@ def _target(target: TargetVerdict, name: str, alias: str) -> TargetVerdict:
         reason=_said(target.reason, name, alias),
         cue=_said(target.cue, name, alias),
     )
+
+
+def _go(go: PracticeGo | None, name: str, alias: str) -> PracticeGo | None:
+    return go and replace(go, block=_said(go.block, name, alias))
 
 
 def _said(text: str, name: str, alias: str) -> str:

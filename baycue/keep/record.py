@@ -31,6 +31,27 @@ class DrillPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class PracticeGo:
+    """Which go of a laid-out session a swing was; ``place``: of its drill.
+
+    ``block`` and ``drill``: the block's title and the drill's name.  ``probe``: whether the block
+    was silent, to see what stays when nothing is told.
+    """
+
+    place: DrillPlace
+    block: str
+    drill: str
+    probe: bool = False
+
+    @property
+    def words(self) -> str:
+        """``block 2, at the ball: full swing, silent probe``."""
+        probe = ", silent probe" if self.probe else ""
+        drill = "" if self.drill == self.block else f": {self.drill}"
+        return f"block {self.place.block + 1}, {self.block}{drill}{probe}"
+
+
+@dataclass(frozen=True, slots=True)
 class Film:
     """The clip beside the sidecar.
 
@@ -67,7 +88,8 @@ class SwingRecord:
     ``at_utc``: when it was told, ISO 8601.  ``scored``: None for a swing that could not be
     judged; ``unscorable`` then says why.  ``film``: None if there is none; ``no_film`` then says
     why.  ``software_ms``: from the impact frame's stamp to the verdict.  ``drill``: by whose own
-    targets it was judged; None for the plan's.
+    targets it was judged; None for the plan's.  ``go``: which go of a laid-out session it was;
+    None outside one, for a swing that did not count as a go, and for one kept before this was.
     """
 
     student: str
@@ -83,6 +105,7 @@ class SwingRecord:
     no_film: str = ""
     software_ms: float | None = None
     drill: DrillPlace | None = None
+    go: PracticeGo | None = None
 
     def checkpoint(self, name: CheckpointName) -> Checkpoint | None:
         """A checkpoint found before or after the verdict; None if it was not found."""

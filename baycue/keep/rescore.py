@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from baycue.bay.board_page import CHECK_LINE_MM
 from baycue.errors import SceneError
-from baycue.keep.record import SwingRecord
+from baycue.keep.record import DrillPlace, SwingRecord
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.ruler import NO_RULER, Ruler
 from baycue.plan.camera_facts import ScaleBy
@@ -53,14 +53,14 @@ def rescored(record: SwingRecord, plan: Plan) -> Change | None:
     if record.scored is None:
         return None
     evidence = evidence_for(record.scored.evidence, plan)
-    answers = [answer(target, evidence) for target in _targets(record, plan)]
+    answers = [answer(target, evidence) for target in targets_at(plan, record.drill)]
     before = record.scored.verdict
     return Change(record, before, judge_swing(before.swing_number, answers))
 
 
-def _targets(record: SwingRecord, plan: Plan) -> tuple[Target, ...]:
-    """The plan's, or those of the drill in the same place if that has its own."""
-    place, practice = record.drill, plan.practice
+def targets_at(plan: Plan, place: DrillPlace | None) -> tuple[Target, ...]:
+    """The plan's, or those of the drill in that place if it has its own."""
+    practice = plan.practice
     if place is None or practice is None or place.block >= len(practice.blocks):
         return plan.targets
     drills = practice.blocks[place.block].drills

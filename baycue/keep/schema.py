@@ -71,7 +71,16 @@ CREATE TABLE answers (
 CREATE INDEX answers_of_target ON answers (student_id, target, swing_id DESC, outcome, measure);
 """
 
-STEPS: tuple[str, ...] = (_FIRST,)
+_GOES = """
+ALTER TABLE swings ADD COLUMN block INTEGER;
+ALTER TABLE swings ADD COLUMN drill INTEGER;
+ALTER TABLE swings ADD COLUMN block_title TEXT;
+ALTER TABLE swings ADD COLUMN drill_name TEXT;
+ALTER TABLE swings ADD COLUMN probe INTEGER NOT NULL DEFAULT 0 CHECK (probe IN (0, 1));
+"""
+"""Which go of a laid-out session a swing was: places from 0, null for none."""
+
+STEPS: tuple[str, ...] = (_FIRST, _GOES)
 VERSION = len(STEPS)
 
 

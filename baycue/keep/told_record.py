@@ -25,6 +25,7 @@ def record_of(told: ToldSwing) -> SwingRecord:
         unscorable="" if isinstance(swing, ScoredSwing) else swing.reason,
         software_ms=(told.scored_ns - told.impact_ns) / 1e6 if scored else None,
         drill=told.drill,
+        go=told.go,
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from baycue.cues.speaker import Guide
 from baycue.glimpse import Glimpse
+from baycue.keep.record import DrillPlace, PracticeGo
 from baycue.live.live_hold import LiveHold
 from baycue.plan.plan import Plan
 from baycue.practice.drill import Ends
@@ -27,8 +28,8 @@ OnHeld = Callable[[Answer | None], None]
 
 
 class LivePractice:
-    """One plan's session.  ``judged`` and ``look`` are for the thread that watches, the rest for
-    the main thread.
+    """One plan's session.  ``judged``, ``counted`` and ``look`` are for the thread that watches,
+    the rest for the main thread.
 
     ``guide``: what the guide tone sounds from.  ``earlier``: what was passed in earlier sessions.
     """
@@ -49,6 +50,7 @@ class LivePractice:
         self._begun = False
         self._announced: tuple[int, str] | None = None
         self._note: str | None = None
+        self._counted: PracticeGo | None = None
         self._progress: tuple[str, ...] = ()
 
     @property
@@ -72,12 +74,19 @@ class LivePractice:
         """Why the last swing did not count, if it did not."""
         return self._note
 
+    @property
+    def counted(self) -> PracticeGo | None:
+        """Which go the swing that was judged last was; None if it was none."""
+        return self._counted
+
     def judged(self, swing: ScoredSwing | UnscorableSwing, stopped: bool) -> Answer:
         """A swing has been scored, or cannot be and is to be done again."""
+        self._counted = None
         if isinstance(swing, UnscorableSwing):
             return TELL
         with self._lock:
             before = self._practice
+            self._counted = _go_of(before) if before.counts(stopped) else None
             self._note = _why_not_counted(before, stopped)
             now_ns = time.monotonic_ns()
             self._practice, answer = before.after_swing(swing.verdict, stopped, now_ns)
@@ -210,3 +219,12 @@ def _why_not_counted(practice: Practice, stopped: bool) -> str | None:
     if practice.ends is Ends.GROUND:
         return "That one went through: not counted. Stop at the ground."
     return "A swing: not counted. Go slowly and hold."
+
+
+def _go_of(practice: Practice) -> PracticeGo | None:
+    """What is kept of the go that is next; None when all is done."""
+    go, block, drill = practice.walk.go, practice.walk.block, practice.drill
+    if go is None or block is None or drill is None:
+        return None
+    place = DrillPlace(go.block, go.drill)
+    return PracticeGo(place, block.title, drill.drill, practice.is_silent)

@@ -210,7 +210,8 @@ class Session:
         self.answers.known(swing, timing, answer)
         text, drill = self._plans.written(plan)
         times_ns = timing.impact_ns, timing.scored_ns
-        self._keeper.known(ToldSwing(plan.student, text, swing, *times_ns, drill))
+        go = practice.counted if practice else None
+        self._keeper.known(ToldSwing(plan.student, text, swing, *times_ns, drill, go))
         self._wake.set()
 
     @property
