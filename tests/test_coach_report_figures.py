@@ -10,7 +10,7 @@ from baycue.coach_report.record import (
     PracticeSession,
     PracticeSwing,
 )
-from baycue.coach_report.words import drift_words, rate_words, retention_words
+from baycue.coach_report.words import counted, drift_words, rate_words, retention_words
 from baycue.plan.target import Target
 from tests.invented_answers import CLOSE, FAIL, KNEE, PASS, knee, session
 from tests.kept_practice import FIRST_DAY
@@ -76,3 +76,7 @@ def test_drift_in_blocks_of_ten_is_not_read() -> None:
     assert "Too few swings" in drift_words(knee(session(*[FAIL] * 7, *[PASS] * 6, *[FAIL] * 7)))
     assert "Too few" not in drift_words(knee(session(*[PASS, FAIL] * 30)))
     assert "Nothing can be said" in drift_words(knee(session(FAIL)))
+
+
+def test_one_is_told_as_one() -> None:
+    assert [counted(n, "swing") for n in (0, 1, 2)] == ["0 swings", "1 swing", "2 swings"]

@@ -8,7 +8,14 @@ from baycue.coach_report.pictures import Pictures
 from baycue.coach_report.plots import spread_plot, trend_plot, value_plot
 from baycue.coach_report.record import PracticeRecord
 from baycue.coach_report.style import STYLE
-from baycue.coach_report.words import CAUTIONS, asked, drift_words, rate_words, retention_words
+from baycue.coach_report.words import (
+    CAUTIONS,
+    asked,
+    counted,
+    drift_words,
+    rate_words,
+    retention_words,
+)
 from baycue.folder.summary import Tally
 from baycue.plan.target import Target
 
@@ -55,8 +62,8 @@ def _span(record: PracticeRecord) -> str:
     swings = sum(len(session.swings) for session in record.sessions)
     days = [session.day for session in record.sessions]
     if len(days) == 1:
-        return f"{swings} swings, {days[0]}"
-    return f"{swings} swings in {len(days)} sessions, {days[0]} to {days[-1]}"
+        return f"{counted(swings, 'swing')}, {days[0]}"
+    return f"{counted(swings, 'swing')} in {len(days)} sessions, {days[0]} to {days[-1]}"
 
 
 def _contents(figures: Sequence[TargetFigures]) -> str:

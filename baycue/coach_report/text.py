@@ -6,15 +6,23 @@ from rich.text import Text
 
 from baycue.coach_report.figures import TargetFigures, figures_of, outcomes_of
 from baycue.coach_report.record import PracticeRecord
-from baycue.coach_report.words import CAUTIONS, asked, drift_words, rate_words, retention_words
+from baycue.coach_report.words import (
+    CAUTIONS,
+    asked,
+    counted,
+    drift_words,
+    rate_words,
+    retention_words,
+)
 
 
 def report_text(record: PracticeRecord) -> RenderableType:
     """The whole report."""
     swings = sum(len(session.swings) for session in record.sessions)
     days = ", ".join(session.day for session in record.sessions)
+    told = f"{counted(swings, 'swing')} in {counted(len(record.sessions), 'session')}"
     return Group(
-        Text(f"{record.student}: {swings} swings in {len(record.sessions)} sessions ({days})"),
+        Text(f"{record.student}: {told} ({days})"),
         Text(f"Whole swings: {rate_words(outcomes_of(record))}\n"),
         *(part for figures in figures_of(record) for part in _target(figures)),
         *(Text(f"Coach's note: {note}") for note in record.coach_notes),
