@@ -1,6 +1,7 @@
 """Who walks by is painted out; the golfer, who moves too, stays whole and leaves no ghost."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import cv2
 import numpy as np
@@ -124,3 +125,23 @@ def test_the_pose_model_alone_is_shown_the_painted_picture() -> None:
     assert of_colour(seen, WALKER) < 0.3 * of_colour(filmed, WALKER)
     small = cv2.cvtColor(cv2.resize(filmed, (640, 360), interpolation=cv2.INTER_AREA), 6)
     assert np.abs(last.grey.astype(int) - small).max() <= 1
+
+
+def last_shown_with(*stepping: int) -> tuple[Picture, Picture]:
+    """As filmed and as shown at the end, these ankles a step aside since a quarter of a second."""
+    paint_out, filmed, seen = PaintOut(), picture(0, True), picture(0, True)
+    for k, pose in enumerate(POSES):
+        pixels = pose.pixels.copy()
+        if k > len(POSES) - 5:
+            pixels[list(stepping)] += [0.2 * BODY_PX, 0.0]
+        filmed = picture(k, True)
+        seen = paint_out.shown(pose.stamp_ns, filmed)
+        paint_out = paint_out.after(pose.stamp_ns, filmed, replace(pose, pixels=pixels))
+    return filmed, seen
+
+
+def test_for_a_golfer_who_walks_about_nothing_is_painted_out() -> None:
+    filmed, seen = last_shown_with(LEFT.ankle, RIGHT.ankle)
+    assert seen is filmed
+    filmed, seen = last_shown_with(LEFT.ankle)
+    assert of_colour(seen, WALKER) < 0.5 * of_colour(filmed, WALKER), "one foot is no walk"

@@ -15,7 +15,9 @@ from numpy.typing import NDArray
 
 from baycue.bay.golfer_place import Mask, about, golfer_place
 from baycue.capture.frame import Picture
-from baycue.pose.pose import Pose
+from baycue.pose.pose import Landmark, Pose
+from baycue.pose.sides import LEFT, RIGHT
+from baycue.swing.hands import hand_sample
 
 _HALVINGS = 2
 _SHRINK = 2**_HALVINGS
@@ -27,6 +29,9 @@ _SPECK_PX, _HOLE_PX, _EDGE_PX = 3, 9, 5
 _LEAST_PX2 = 60
 """Beside golfers of 70 px and more from ankle to hip to shoulder, what is smaller is no person."""
 _REMEMBERED_NS = 400_000_000
+_STEP_BODIES, _STEPPED_NS = 0.12, 1_000_000_000
+"""Who has lately moved both feet walks about, and their own limbs would be painted out; on real
+footage of a man who did, that drew his legs wrong.  A leg put on a passer is one foot alone."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -51,14 +56,20 @@ class StillBay:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PaintOut:
-    """What is known of the bay, and the golfer's poses of the last 0.4 s; a pure fold."""
+    """What is known of the bay, and the golfer's poses of the last 0.4 s; a pure fold.
+
+    ``stepped_ns``: when each foot, left and right, was last seen to move.
+    """
 
     samples: tuple[_Sample, ...] = ()
     bay: StillBay | None = None
     poses: tuple[Pose, ...] = ()
+    stepped_ns: tuple[int | None, int | None] = (None, None)
 
     def shown(self, stamp_ns: int, picture: Picture) -> Picture:
         """The picture (H, W, 3) without whoever is new beside the golfer; itself if nobody is."""
+        if self._walks_about(stamp_ns):
+            return picture
         small = shrunk(picture)
         if self.bay is None or not self.poses or small.shape != self.bay.picture.shape:
             return picture
@@ -72,7 +83,8 @@ class PaintOut:
     def after(self, stamp_ns: int, picture: Picture, golfer: Pose | None) -> "PaintOut":
         """One frame on, as filmed; ``golfer``: the plausible pose in it, if there is one."""
         lately = [p for p in self.poses if p.stamp_ns >= stamp_ns - _REMEMBERED_NS]
-        seen = replace(self, poses=(*lately, golfer) if golfer else tuple(lately))
+        poses = (*lately, golfer) if golfer else tuple(lately)
+        seen = replace(self, poses=poses, stepped_ns=_stepped(self.stepped_ns, poses))
         due = not self.samples or stamp_ns >= self.samples[-1].stamp_ns + _EVERY_NS
         return seen._sampled(stamp_ns, shrunk(picture)) if golfer and due else seen
 
@@ -80,7 +92,7 @@ class PaintOut:
         """With one more sample; anew if the picture's size is another."""
         before = self.samples[-1:]
         if before and before[0].picture.shape != small.shape:
-            return PaintOut(poses=self.poses)
+            return PaintOut(poses=self.poses, stepped_ns=self.stepped_ns)
         place = about(golfer_place(self.poses, stamp_ns, small.shape, _SHRINK), self.poses, _SHRINK)
         known = 1 - place
         if before and self.bay is not None:
@@ -88,6 +100,32 @@ class PaintOut:
             known |= before[0].known
         samples = (*self.samples, _Sample(stamp_ns, small, known))[-_SAMPLES:]
         return replace(self, samples=samples, bay=still_bay(samples))
+
+    def _walks_about(self, stamp_ns: int) -> bool:
+        return all(
+            stepped_ns is not None and stamp_ns - stepped_ns <= _STEPPED_NS
+            for stepped_ns in self.stepped_ns
+        )
+
+
+def _stepped(
+    before_ns: tuple[int | None, int | None], poses: Sequence[Pose]
+) -> tuple[int | None, int | None]:
+    """When each foot last moved, the newest of ``poses`` looked at."""
+    if not poses:
+        return before_ns
+    newest = poses[-1]
+    least_px = _STEP_BODIES * hand_sample(newest).body_px
+
+    def moved(ankle: Landmark) -> bool:
+        ways = (newest.pixel(ankle) - pose.pixel(ankle) for pose in poses)
+        return max(float(np.linalg.norm(way)) for way in ways) > least_px
+
+    left_ns, right_ns = before_ns
+    return (
+        newest.stamp_ns if moved(LEFT.ankle) else left_ns,
+        newest.stamp_ns if moved(RIGHT.ankle) else right_ns,
+    )
 
 
 def shrunk(picture: Picture) -> Picture:
