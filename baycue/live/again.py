@@ -31,13 +31,13 @@ class SwingAgain:
         self._shots = shots
         self._wanted: _Wanted | None = None
         self._film: SwingFilm | None = None
-        self._asked = False
+        self._asked_for: _Wanted | None = None
         self._since_ns: int | None = None
         self._worker: Worker[ScoredSwing] = Worker(self._gather, "replay")
 
     def known(self, scored: ScoredSwing | None) -> None:
         """A swing has been scored (None: it could not be); from any thread."""
-        self._film, self._since_ns, self._asked = None, None, False
+        self._film, self._since_ns = None, None
         self._wanted = _Wanted(scored, span_of(scored)[1]) if scored else None
 
     def shown(
@@ -52,8 +52,9 @@ class SwingAgain:
         if wanted is None or not answered or told != wanted.scored.verdict:
             self._since_ns = None
             return None
-        if not self._asked and now_ns >= wanted.ready_ns:
-            self._asked = True
+        # By what was asked for, since another thread may bring the next swing meanwhile.
+        if self._asked_for is not wanted and now_ns >= wanted.ready_ns:
+            self._asked_for = wanted
             self._worker.ask(wanted.scored)
         if self._since_ns is None:
             self._since_ns = now_ns + READ_FIRST_NS
