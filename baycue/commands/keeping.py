@@ -9,6 +9,7 @@ from baycue.capture.shot import Shot
 from baycue.commands.folders import refuse_unusable
 from baycue.errors import BaycueError, OutputError
 from baycue.keep.disk import free_bytes, why_no_film
+from baycue.keep.kept_session import Now, utc_now
 from baycue.keep.log import SwingLog
 from baycue.keep.passes import passed_before
 from baycue.keep.place import Place, default_folder
@@ -43,12 +44,14 @@ class Keeping:
     students.
     """
 
-    def __init__(self, request: KeepRequest, students: Sequence[str], say: Say) -> None:
+    def __init__(
+        self, request: KeepRequest, students: Sequence[str], say: Say, now: Now = utc_now
+    ) -> None:
         if request.alias is not None and len(set(students)) > 1:
             raise BaycueError(
                 "--keep-as: the plans are of several students, and one name for all would mix them"
             )
-        self._alias = request.alias
+        self._alias, self._now = request.alias, now
         self.place = Place((request.folder or default_folder()).absolute())
         self.keeper: SwingKeeper | None = None
         try:
@@ -70,7 +73,7 @@ class Keeping:
 
     def open(self, shots: Ring[Shot], source: str) -> SwingKeeper:
         """The keeper, when the camera is there."""
-        means = KeepingMeans(alias=self._alias)
+        means = KeepingMeans(self._now, alias=self._alias)
         self.keeper = SwingKeeper(self.place, source, Reel(shots), means)
         return self.keeper
 

@@ -20,6 +20,7 @@ from baycue.cues.speaker import Guide, NoGuide, Speaker
 from baycue.ear.microphone import Microphone
 from baycue.errors import BaycueError, OutputError
 from baycue.live.answers import Means, ToldSwing
+from baycue.live.clocks import Clocks
 from baycue.live.feedback import FeedbackMode
 from baycue.live.interrupts import Interrupts
 from baycue.live.plans import TargetSet
@@ -48,6 +49,7 @@ class LiveRequest:
     microphone: str | None = None
     skip_set_up: bool = False
     keep: KeepRequest = field(default_factory=KeepRequest)
+    clocks: Clocks = field(default_factory=Clocks)
 
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
@@ -60,7 +62,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
         means = _means(request, stack, console)
         microphone = open_microphone(request.microphone)
         estimator = stack.enter_context(MediaPipePose())
-        camera = LiveCamera(source.open_feed, source.patience)
+        camera = LiveCamera(source.open_feed, source.patience, clock=request.clocks.stamp_ns)
         set_up = SetUpCheck()
         if request.skip_set_up:
             set_up.go_on()
@@ -92,7 +94,8 @@ def _watched(path: Path) -> TargetSet:
 def _keeping(request: LiveRequest, sets: Sequence[TargetSet], console: Console) -> Keeping | None:
     if request.keep.off:
         return None
-    return Keeping(request.keep, _students(sets), lambda line: _say(console, line))
+    students, now = _students(sets), request.clocks.now
+    return Keeping(request.keep, students, lambda line: _say(console, line), now)
 
 
 def _students(sets: Sequence[TargetSet]) -> list[str]:
