@@ -8,6 +8,7 @@ import numpy as np
 from baycue.capture.frame import Frame, Picture
 from baycue.errors import CameraError
 
+_END = b"\xff\xd9"
 Content = bytes | Picture
 """A whole JPEG file, or a plain picture."""
 
@@ -35,6 +36,9 @@ def _plain(content: Content) -> Picture:
         return content
     if not content:
         raise CameraError("a picture from the camera is empty")
+    # What decodes a JPEG cut short makes up the rest of it in grey.
+    if _END not in content.rstrip(b"\0")[-64:]:
+        raise CameraError("a picture from the camera is cut short")
     picture = cv2.imdecode(np.frombuffer(content, np.uint8), cv2.IMREAD_COLOR)
     if picture is None:
         raise CameraError("a picture from the camera is damaged")

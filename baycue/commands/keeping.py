@@ -15,6 +15,8 @@ from baycue.keep.passes import passed_before
 from baycue.keep.place import Place, default_folder
 from baycue.keep.recover import recover
 from baycue.keep.reel import Reel
+from baycue.keep.resume import CutOff, Resumed, resumed
+from baycue.keep.standing import Standing
 from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
 from baycue.practice.history import RememberedPasses
 
@@ -60,12 +62,19 @@ class Keeping:
             if request.folder is not None:
                 raise
             say(f"{error}. Until then nothing is kept.")
-        self._begin(say)
+        names = [request.alias] if request.alias is not None else list(students)
+        self.resumed = Resumed()
+        self._begin(names, say)
 
-    def _begin(self, say: Say) -> None:
+    def _begin(self, names: Sequence[str], say: Say) -> None:
         say(CONSENT.format(folder=self.place.folder))
-        for line in recover(self.place).lines:
+        recovered = recover(self.place)
+        for line in recovered.lines:
             say(line)
+        cut_off = [CutOff(facts, folder) for facts, folder in recovered.folders]
+        self.resumed = resumed(cut_off, names, self._now())
+        if self.resumed.facts:
+            say(_goes_on(self.resumed.standing))
         if self.place.folder.exists():
             trouble = why_no_film(free_bytes(self.place.folder))
             if trouble:
@@ -73,7 +82,7 @@ class Keeping:
 
     def open(self, shots: Ring[Shot], source: str) -> SwingKeeper:
         """The keeper, when the camera is there."""
-        means = KeepingMeans(self._now, alias=self._alias)
+        means = KeepingMeans(self._now, alias=self._alias, goes_on=self.resumed.facts)
         self.keeper = SwingKeeper(self.place, source, Reel(shots), means)
         return self.keeper
 
@@ -96,3 +105,12 @@ class Keeping:
         """What was kept."""
         for line in self.keeper.summary() if self.keeper else ():
             say(line)
+
+
+def _goes_on(standing: Standing) -> str:
+    """What is said when a session that was cut off goes on."""
+    row = f", {standing.run_of_passes} in a row" if standing.run_of_passes > 1 else ""
+    return (
+        f"the session goes on where it was cut off: {standing.passes} of {standing.balls} "
+        f"passed{row}; the next swing is number {standing.number + 1}"
+    )

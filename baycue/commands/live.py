@@ -77,6 +77,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             ProcessScorer(),
             keeping.open(camera.ring, source.name) if keeping else None,
             keeping.passed(_students(sets), means.say) if keeping else None,
+            keeping.resumed if keeping else None,
         )
         _run(session, interrupts, console)
     _sum_up(session, camera, source, console)
@@ -143,7 +144,7 @@ def _screen(request: LiveRequest, say: Callable[[str], None]) -> BigScreen:
     if not request.window:
         return NoScreen()
     try:
-        screen = LiveScreen(request.display, request.full_screen)
+        screen = LiveScreen(request.display, request.full_screen, say=say)
     except OutputError as error:
         if request.display:
             raise

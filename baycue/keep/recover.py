@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from baycue.errors import KeptError, OutputError
@@ -22,10 +22,14 @@ CUT_OFF = "the session was cut off before the film was whole"
 
 @dataclass(slots=True)
 class Recovered:
-    """What was done: ``lines`` tell it, one line a session and one for each file in trouble."""
+    """What was done: ``lines`` tell it, one line a session and one for each file in trouble.
+
+    ``folders``: the sessions that were interrupted.
+    """
 
     lines: list[str]
     swings: int = 0
+    folders: list[tuple[SessionFacts, Path]] = field(default_factory=list)
 
 
 def recover(place: Place) -> Recovered:
@@ -58,6 +62,7 @@ def _recover_unless_held(place: Place, marker: Path, done: Recovered) -> None:
     with suppress(OSError):
         marker.unlink()
     done.swings += recovered
+    done.folders.append((facts, folder))
     done.lines.append(
         f"{folder}: the session was interrupted; {recovered} swing(s) that were not whole yet "
         "were recovered"

@@ -1,7 +1,8 @@
 """A bay with everything real: camera, sound, screen, disk, plan file and a live session."""
 
 import re
-import shutil
+import subprocess
+import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
@@ -15,6 +16,18 @@ from baycue.rehearsal.faults.display import Display
 from baycue.rehearsal.faults.live_process import VERDICT, Line, LiveProcess
 from baycue.rehearsal.faults.sound import SoundServer
 
+_PRACTICE = """
+practice:
+  blocks:
+    - drills: [{drill: full swing, count: 40}]
+"""
+_HOLDS_LOG = """
+import sqlite3, sys, time
+log = sqlite3.connect(sys.argv[1], isolation_level=None)
+log.execute("BEGIN EXCLUSIVE")
+print("held", flush=True)
+time.sleep(float(sys.argv[2]))
+"""
 LIMIT_S = 90.0
 """Nothing takes so long, however busy the machine is."""
 
@@ -58,7 +71,8 @@ class Bay:
             faulty_camera((files.clip, files.passer_by))
         )
         self.plan = folder / "plan.yaml"
-        shutil.copy(files.plan, self.plan)
+        practice = _PRACTICE if settings.practice else ""
+        self.plan.write_text(files.plan.read_text(encoding="utf-8") + practice, encoding="utf-8")
         disk = folder / "disk"
         if settings.small_disk:
             stack.enter_context(small_disk(disk))
@@ -73,6 +87,7 @@ class Bay:
         stack.callback(self.display.kill)
         if not settings.camera_on:
             self.camera.order("gone")
+        self._stack = stack
         self.runs: list[LiveProcess] = []
         self.start_live()
         stack.callback(self._kill_all)
@@ -108,6 +123,14 @@ class Bay:
         found = (VERDICT.match(line.text) for line in self.lines)
         return [(int(m[1]), m[2]) for m in found if m]
 
+    def hold_log(self, for_s: float) -> None:
+        """Have another program hold the log; returns when it does."""
+        command = [sys.executable, "-c", _HOLDS_LOG, str(self.place.log), str(for_s)]
+        holder = subprocess.Popen(command, stdout=subprocess.PIPE)
+        self._stack.callback(_end, holder)
+        assert holder.stdout is not None
+        holder.stdout.readline()
+
     def _arguments(self) -> list[str]:
         words = ["--source", self.camera.url, "--plan", str(self.plan), "--skip-set-up"]
         words += ["--keep", str(self.place.folder)]
@@ -117,6 +140,11 @@ class Bay:
     def _kill_all(self) -> None:
         for run in self.runs:
             run.kill()
+
+
+def _end(process: "subprocess.Popen[bytes]") -> None:
+    process.kill()
+    process.communicate()
 
 
 @contextmanager

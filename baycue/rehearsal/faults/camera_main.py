@@ -1,32 +1,38 @@
-"""A camera that does wrong when told: ``python -m baycue.rehearsal.faults.camera_main CLIP...``.
+"""A camera that does wrong when told: ``python -m baycue.rehearsal.faults.camera_main CLIP OTHER``.
 
-Prints its address; then heeds lines of standard input until that is closed: a mood, ``clip N``,
+Prints its address; then heeds lines of standard input until that is closed: a mood, ``joined`` for
+somebody from the other clip in the first and ``alone`` again,
 ``answer STATUS`` for an HTTP status, ``cut`` to hang up on who is there, ``gone`` and ``back``.
 """
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
 from baycue.rehearsal.faults.moods import MOODS
+from baycue.rehearsal.faults.passer_by import with_passer_by
 from baycue.rehearsal.jpeg_server import JpegServer
-from baycue.rehearsal.looped_clip import LoopedClip, looped_clip
+from baycue.rehearsal.looped_clip import LoopedClip, jpeg_of, looped_clip
 
 
 class FaultyCamera:
-    """Clips, the one that is on, and the mood; each viewer gets what they are now."""
+    """The clip that is on and the mood; each viewer gets what they are now."""
 
-    def __init__(self, clips: tuple[LoopedClip, ...]) -> None:
-        self._clips, self._on, self._mood, self._cuts = clips, 0, "well", 0
+    def __init__(self, alone: LoopedClip, joined: Callable[[], LoopedClip]) -> None:
+        self._alone, self._joined = alone, joined
+        self._on, self._mood, self._cuts = alone, "well", 0
         self._server: JpegServer | None = JpegServer(self._show)
         self._port, self.url = self._server.port, self._server.url
 
     def heed(self, line: str) -> None:
         """Do as the line says."""
         word, _, rest = line.partition(" ")
-        if word == "clip":
-            self._on = int(rest)
+        if word == "joined":
+            self._on = self._joined()
+        elif word == "alone":
+            self._on = self._alone
         elif word == "answer" and self._server:
             self._server.answer_with(int(rest))
         elif word == "cut":
@@ -45,7 +51,7 @@ class FaultyCamera:
         self._server = None
 
     def _show(self) -> Iterator[bytes]:
-        """Pictures in the mood that is on, whichever it is, until one ends the show or it is cut."""
+        """Pictures in whichever mood is on, until one ends the show or it is cut."""
         here, due = (self._server, self._cuts), self._due()
         while here == (self._server, self._cuts):
             mood, on = self._mood, self._on
@@ -57,21 +63,22 @@ class FaultyCamera:
             if goes_on():
                 return
 
-    def _goes_on(self, mood: str, on: int, here: tuple[JpegServer | None, int]) -> bool:
-        return (mood, on, *here) == (self._mood, self._on, self._server, self._cuts)
+    def _goes_on(self, mood: str, on: LoopedClip, here: tuple[JpegServer | None, int]) -> bool:
+        return on is self._on and (mood, *here) == (self._mood, self._server, self._cuts)
 
     def _due(self) -> Iterator[bytes]:
         while True:
             on = self._on
-            for jpeg in self._clips[on].show():
+            for jpeg in on.show():
                 yield jpeg
-                if on != self._on:
+                if on is not self._on:
                     break
 
 
-def main(paths: list[str]) -> None:
+def main(clip: Path, other: Path) -> None:
     """Serve until standard input is closed, as it is when the parent ends."""
-    camera = FaultyCamera(tuple(looped_clip(Path(path)) for path in paths))
+    alone = looped_clip(clip)
+    camera = FaultyCamera(alone, lambda: _joined(alone, clip, other))
     print(camera.url, flush=True)
     for line in sys.stdin:
         camera.heed(line.strip())
@@ -79,5 +86,10 @@ def main(paths: list[str]) -> None:
     camera.close()
 
 
+def _joined(alone: LoopedClip, clip: Path, other: Path) -> LoopedClip:
+    jpegs = tuple(jpeg_of(picture) for picture in with_passer_by(clip, other))
+    return replace(alone, jpegs=jpegs)
+
+
 if __name__ == "__main__":
-    main(sys.argv[1:])
+    main(Path(sys.argv[1]), Path(sys.argv[2]))

@@ -16,13 +16,13 @@ def nothing(bay: Bay) -> None:
 class Fault:
     """One fault in the middle of a session.
 
-    ``done``: in plain words, for the table.  ``strike`` does it, ``mend`` undoes it.  ``told``: a
-    pattern of the line that the golfer must get while it lasts; empty: verdicts must go on.
-    ``told_again``: of the line that says it is over.  ``settings``: what the bay must have.
-    ``seen``: something else that must be true while it lasts, such as words on the screen; ``after``
-    something that must be true when it is over.  ``kept_is_hurt``: it destroys what was kept, or the
-    log, so that the check afterwards may find things wrong that repair must put right.
-    ``from_the_start``: it is there before any swing.  ``ends``: the session is to end by it.
+    ``done``: in plain words, for the table.  ``strike`` does it, ``mend`` undoes it.
+    ``told``: a pattern of the line that the golfer must get while it lasts; empty: verdicts must go
+    on.  ``told_again``: of the line that says it is over.  ``settings``: what the bay must have.
+    ``seen``: what is wrong while it lasts with something else, such as the words on the screen;
+    ``after``: with something when it is over.  ``kept_is_hurt``: it damages what was kept, so what
+    the check afterwards finds counts only if it is still so after a repair.  ``from_the_start``: it
+    is there before any swing.  ``ends``: the session is to end by it.
     """
 
     name: str

@@ -7,9 +7,9 @@ from pathlib import Path
 
 @dataclass(frozen=True, slots=True)
 class FaultResult:
-    """``saw``: what the golfer was told meanwhile.  ``recovery_s``: from the fault's end to the
-    next verdict, None if there was none to come; ``told_s``: from the fault to its being told, None
-    where verdicts went on.  ``lost``: in words.  ``badly``: why it ended badly; empty if it did not.
+    """``saw``: what the golfer was told meanwhile.  ``told_s``: from the fault to its being told,
+    None where verdicts went on.  ``recovery_s``: from the fault's end to the next verdict, None if
+    there was none.  ``lost``: in words.  ``badly``: why it ended badly; empty if it did not.
     """
 
     name: str

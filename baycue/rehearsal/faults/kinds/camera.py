@@ -2,7 +2,6 @@
 
 import time
 
-
 from baycue.live.view import Stage
 from baycue.rehearsal.faults.bay import Bay, BaySettings
 from baycue.rehearsal.faults.fault import Deed, Fault
@@ -86,5 +85,5 @@ FAULTS = (
         BaySettings(camera_on=False),
         from_the_start=True,
     ),
-    Fault("camera-passer-by", "somebody walks in behind", _order("clip 1"), _order("clip 0")),
+    Fault("camera-passer-by", "somebody walks in behind", _order("joined"), _order("alone")),
 )
