@@ -12,6 +12,7 @@ class SteadyClock:
         self._last_ns, self._behind_ns = clock(), 0
 
     def __call__(self) -> int:
+        """Now, ns."""
         with self._lock:
             now_ns = self._clock() + self._behind_ns
             self._behind_ns += max(self._last_ns - now_ns, 0)

@@ -10,6 +10,7 @@ from baycue.cues.keys import Key
 
 _PAUSES_S = (1.0, 2.0, 4.0)
 """Between one try and the next; the last is kept to."""
+GONE = "the display is gone; verdicts are told here, and by sound; trying again"
 Say = Callable[[str], None]
 
 
@@ -61,7 +62,7 @@ class LastingWindow:
     def _try_again(self) -> None:
         if not self._lost:
             self._lost = True
-            self._say("the display is gone; verdicts are told here, and by sound; trying again")
+            self._say(GONE)
         if self._window is not None:
             self.close()
             self._try_at_s = time.monotonic() + _PAUSES_S[min(self._tries, len(_PAUSES_S) - 1)]

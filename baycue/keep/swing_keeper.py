@@ -71,6 +71,8 @@ class SwingKeeper:
         self._told: queue.SimpleQueue[ToldSwing | _Stands | None] = queue.SimpleQueue()
         self._news: queue.SimpleQueue[str] = queue.SimpleQueue()
         self._finished: dict[int, _Finished] = {}
+        self._stands: _Stands | None = None
+        self._written: _Stands | None = None
         self._closing = threading.Event()
         self._thread = threading.Thread(target=self._run, name="keeping", daemon=True)
         self._thread.start()
@@ -84,8 +86,9 @@ class SwingKeeper:
         self._finished[swing.verdict.swing_number] = _Finished(swing, poses)
 
     def stands(self, student: str, standing: Standing) -> None:
-        """Have it written soon."""
-        self._told.put(_Stands(student, standing))
+        """Have it written soon, also while a swing is being filmed."""
+        self._stands = _Stands(student, standing)
+        self._told.put(self._stands)
 
     def news(self) -> tuple[str, ...]:
         """Troubles that are new."""
@@ -112,10 +115,9 @@ class SwingKeeper:
         for facts in self._means.goes_on:
             self._try(partial(self._take_up, facts), "")
         while (told := self._told.get()) is not None:
-            if isinstance(told, _Stands):
-                self._try(partial(self._write, told), "")
-            else:
+            if not isinstance(told, _Stands):
                 self._keep_or_tell(told)
+            self._write_standing()
         for session in self._sessions.values():
             self._try(session.close, "")
 
@@ -124,6 +126,13 @@ class SwingKeeper:
         self._sessions[facts.student] = KeptSession(
             self._place, facts.student, facts.source, now, facts
         )
+
+    def _write_standing(self) -> None:
+        """How the session stands, unless that is written already."""
+        told = self._stands
+        if told is not None and told is not self._written:
+            self._written = told
+            self._try(partial(self._write, told), "")
 
     def _write(self, told: _Stands) -> None:
         """Where nothing can be written the swings tell of it."""
@@ -191,6 +200,8 @@ class SwingKeeper:
         return film, "" if film else "the camera gave no picture that could be kept"
 
     def _span(self, told: ToldSwing) -> Span:
+        """As far as is known; asked again and again while the swing is being filmed."""
+        self._write_standing()
         return span_of(self._latest(told), told.impact_ns)
 
     def _latest(self, told: ToldSwing) -> ScoredSwing | None:

@@ -39,9 +39,7 @@ class ToldTroubles:
                 self._say(each)
 
     def _look_at_pictures(self, status: CameraStatus, now_ns: int) -> None:
-        if not status.online:
-            self.pictures = PictureTrouble()
-        elif now_ns - self._looked_ns > _LOOK_EVERY_NS:
+        if status.online and now_ns - self._looked_ns > _LOOK_EVERY_NS:
             self._looked_ns = now_ns
             newest = self._camera.ring.wait_beyond(-1, 0.0)[-1:]
             until_ns = newest[0].stamp_ns if newest else 0

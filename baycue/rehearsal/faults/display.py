@@ -15,7 +15,7 @@ from baycue.live.view import Health, LiveView, Stage
 SIZE_PX = (1280, 720)
 _HEADLINE = 0.35
 """The share of the height in which a page of large words has nothing but its headline."""
-_SAME = 0.98
+_SAME, _SAME_COLOUR = 0.98, 8
 
 
 class Display:
@@ -78,15 +78,20 @@ class Display:
 
     def shows(self, stage: Stage) -> bool:
         """Whether the large words of a stage stand on it, pixel by pixel."""
-        seen, wanted = self.picture(), _page(stage)
-        if seen.shape != wanted.shape:
-            return False
-        rows = round(_HEADLINE * SIZE_PX[1])
-        same = np.abs(seen[:rows].astype(int) - wanted[:rows].astype(int)).max(axis=2) < 8
-        return bool(same.mean() > _SAME)
+        return same_headline(self.picture(), page_of(stage))
 
 
-def _page(stage: Stage) -> NDArray[np.uint8]:
+def same_headline(seen: NDArray[np.uint8], wanted: NDArray[np.uint8]) -> bool:
+    """Whether two pictures of pages of large words say the same."""
+    if seen.shape != wanted.shape:
+        return False
+    rows = round(_HEADLINE * SIZE_PX[1])
+    same = np.abs(seen[:rows].astype(int) - wanted[:rows].astype(int)).max(axis=2) < _SAME_COLOUR
+    return bool(same.mean() > _SAME)
+
+
+def page_of(stage: Stage) -> NDArray[np.uint8]:
+    """The page as it is drawn, BGR."""
     surface = pygame.Surface(SIZE_PX)
     draw_live(surface, live_page(LiveView(stage, plan_name="plan", health=Health())))
     rgb = np.swapaxes(pygame.surfarray.array3d(surface), 0, 1)

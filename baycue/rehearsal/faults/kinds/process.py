@@ -8,10 +8,12 @@ import time
 from contextlib import closing
 from pathlib import Path
 
+from baycue.keep.place import swing_stem
+from baycue.keep.standing import STANDING_FILE
 from baycue.rehearsal.faults.bay import Bay, BaySettings
 from baycue.rehearsal.faults.fault import Fault
 
-_STOPPED_S = 5.0
+_STOPPED_S, _WRITTEN_S = 5.0, 30.0
 
 
 def _kill_scoring(bay: Bay) -> None:
@@ -39,6 +41,15 @@ def _stop(bay: Bay) -> None:
 
 
 def _kill_and_restart(bay: Bay) -> None:
+    """As soon as the last swing told is on the disk, its film not yet."""
+    stem = swing_stem(bay.verdicts()[-1][0])
+    until = time.monotonic() + _WRITTEN_S
+    while not list(bay.place.students.glob(f"*/*/{stem}.*json.gz")):
+        assert time.monotonic() < until, f"{stem} was told and is not on the disk"
+        time.sleep(0.01)
+    while not list(bay.place.students.glob(f"*/*/{STANDING_FILE}")):
+        assert time.monotonic() < until, "how the session stands is not on the disk"
+        time.sleep(0.01)
     bay.live.kill()
     bay.start_live()
 
