@@ -58,6 +58,7 @@ class DistantWindow:
     def show(self) -> None:
         """Put what was drawn on the screen, soon."""
         pixels = self.surface.get_buffer().raw
+        assert self._memory.buf is not None, "it is open until closed"
         self._memory.buf[: len(pixels)] = pixels
         try:
             self._wire.send(self.surface.get_size())

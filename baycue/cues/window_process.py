@@ -105,6 +105,7 @@ class _Server:
         if self._drawn_px is None:
             return
         width, height = self._drawn_px
+        assert self._memory.buf is not None, "it is open until the end"
         pixels = self._memory.buf[: width * height * BYTES_A_PX]
         picture = pygame.image.frombuffer(pixels, self._drawn_px, "BGRA")
         self._window.surface.blit(picture, (0, 0))

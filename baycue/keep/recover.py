@@ -134,6 +134,8 @@ def _recovered_film(path: Path, promised: Film | None) -> Film | None:
         cut_half_written(partial)
         if readable_stamps_ns(partial)[1]:
             name_whole(partial, path)
+        else:
+            partial.unlink()  # begun, and not one picture in it
     if not path.exists():
         return None
     partial.unlink(missing_ok=True)
