@@ -63,8 +63,9 @@ class Display:
         return done.stdout.strip()
 
     def window(self) -> str:
-        """The program's window; empty if there is none."""
-        return self.do("search", "--name", "^Baycue$").partition("\n")[0]
+        """The window below the pointer; where nobody manages windows keys go there too."""
+        told = self.do("mousemove", "300", "300", "getmouselocation", "--shell")
+        return told.partition("WINDOW=")[2].strip()
 
     def picture(self) -> NDArray[np.uint8]:
         """A picture of it, BGR; of no size if it cannot be had."""

@@ -13,7 +13,7 @@ _WITH_DISPLAY = BaySettings(display=True)
 def _window_is_back(bay: Bay) -> str:
     """A pause is asked for by key and looked for on the screen."""
     until = time.monotonic() + _SHOWN_S
-    bay.display.do("mousemove", "300", "300")
+    bay.display.window()
     bay.display.do("key", "p")
     while time.monotonic() < until:
         if bay.display.shows(Stage.PAUSED):
@@ -37,9 +37,12 @@ def _resize(bay: Bay) -> None:
 
 
 def _ask_to_close(bay: Bay) -> None:
-    """As a window manager's cross does."""
-    bay.display.do("mousemove", "300", "300")
+    bay.display.window()
     bay.display.do("key", "q")
+
+
+def _destroy(bay: Bay) -> None:
+    bay.display.do("windowkill", bay.display.window())
 
 
 FAULTS = (
@@ -56,7 +59,7 @@ FAULTS = (
     Fault(
         "window-destroyed",
         "the window is taken away by another program",
-        lambda bay: bay.display.do("windowkill", bay.display.window()) and None,
+        _destroy,
         told="the display is gone",
         told_again="the display is back",
         settings=_WITH_DISPLAY,
