@@ -17,8 +17,8 @@ from baycue.swing.segment import StrikeSeen
 _CLEARLY_BODIES = 0.06
 _NARROWEST_FACE_ON, _WIDEST_FROM_BEHIND = 0.10, 0.22
 """Shoulder width at address, body units."""
-_FEWEST_FPS = 18.0
-"""Three quarters of the least rate of a recording: a few pictures may be lost on the way."""
+_FEWEST_FPS = 12.0
+"""Half of the least rate of a recording: on the way, and on a busy machine, some may be lost."""
 _REMEDY = {
     BodyPart.FEET: "tilt the camera down or move it back until both feet show",
     BodyPart.HEAD: "tilt the camera up or move it back until the whole head shows",

@@ -7,7 +7,10 @@ from baycue.cues.distant_window import DistantWindow
 from baycue.cues.lasting_window import LastingWindow
 from baycue.errors import OutputError
 from baycue.rehearsal.faults.display import Display
+from tests.sound_server import wait_until
 from tests.test_cues_display import needs_xvfb
+
+GREEN = (20, 180, 60)
 
 
 @needs_xvfb
@@ -27,6 +30,9 @@ def test_lost_and_opened_again(monkeypatch: pytest.MonkeyPatch) -> None:
         while (again := window.surface()) is None:
             pass
         assert again is not first
+        again.fill(GREEN)
+        window.show()
+        wait_until(lambda: tuple(display.picture()[100, 100]) == GREEN[::-1])
         assert said[1].startswith("the display is back: window 640 x 360 px")
     finally:
         window.close()

@@ -108,6 +108,7 @@ class _Server:
         assert self._memory.buf is not None, "it is open until the end"
         pixels = self._memory.buf[: width * height * BYTES_A_PX]
         picture = pygame.image.frombuffer(pixels, self._drawn_px, "BGRA")
+        picture.set_alpha(None)  # the fourth byte is not used, and would make all of it clear
         self._window.surface.blit(picture, (0, 0))
         self._window.show()
         del picture

@@ -14,7 +14,7 @@ from baycue.keep.filming import Span, film_swing, promised_film, span_of
 from baycue.keep.folders import SessionFacts
 from baycue.keep.keeper import ToldSwing
 from baycue.keep.kept_session import KeptSession, Now, utc_now
-from baycue.keep.place import Place
+from baycue.keep.place import PARTIAL, Place
 from baycue.keep.pseudonym import source_of_another, under_another_name
 from baycue.keep.record import Film, Later
 from baycue.keep.reel import Reel
@@ -196,6 +196,8 @@ class SwingKeeper:
         try:
             film = film_swing(self._reel, path, lambda: self._span(told), self._closing.is_set)
         except OutputError as error:
+            with suppress(OSError):
+                path.with_name(path.name + PARTIAL).unlink()
             return None, str(error)
         return film, "" if film else "the camera gave no picture that could be kept"
 

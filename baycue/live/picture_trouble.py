@@ -53,5 +53,5 @@ def _unsteady(gaps_ns: np.ndarray[tuple[int], np.dtype[np.int64]]) -> PictureTro
     if fps >= _FEWEST_FPS:
         return PictureTrouble()
     return PictureTrouble(
-        f"only {fps:.0f} pictures a second come, and 24 are needed: swings are not judged"
+        f"only {fps:.0f} pictures a second come, and 24 are needed: swings may not be judged"
     )

@@ -2,6 +2,7 @@
 
 import os
 import subprocess
+import time
 
 import cv2
 import numpy as np
@@ -15,6 +16,7 @@ from baycue.live.view import Health, LiveView, Stage
 SIZE_PX = (1280, 720)
 _HEADLINE = 0.35
 """The share of the height in which a page of large words has nothing but its headline."""
+_COMES_S = 5.0
 _SAME, _SAME_COLOUR = 0.98, 8
 
 
@@ -80,6 +82,15 @@ class Display:
     def shows(self, stage: Stage) -> bool:
         """Whether the large words of a stage stand on it, pixel by pixel."""
         return same_headline(self.picture(), page_of(stage))
+
+    def comes_to_show(self, stage: Stage) -> bool:
+        """Whether it does within some seconds."""
+        until = time.monotonic() + _COMES_S
+        while not self.shows(stage):
+            if time.monotonic() > until:
+                return False
+            time.sleep(0.1)
+        return True
 
 
 def same_headline(seen: NDArray[np.uint8], wanted: NDArray[np.uint8]) -> bool:

@@ -12,7 +12,8 @@ from baycue.rehearsal.faults.live_process import Line
 from baycue.rehearsal.faults.result import FaultResult
 
 _NEWS = re.compile(
-    r"camera \w+|no sound|sound again|plan \w+:|plan\.yaml|swing \d+ (is not kept|cannot)|the scoring|"
+    r"camera \w+|no sound|sound again|plan \w+:|plan\.yaml|"
+    r"swing \d+ (is not kept|cannot)|the scoring|"
     r"the display|no window|window|the session|the disk|the log|log\.sqlite|goes on"
 )
 _VERDICTS_AFTER = 2

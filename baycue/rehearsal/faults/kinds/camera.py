@@ -1,13 +1,10 @@
 """The camera and its connection."""
 
-import time
-
 from baycue.live.view import Stage
 from baycue.rehearsal.faults.bay import Bay, BaySettings
 from baycue.rehearsal.faults.fault import Deed, Fault
 
 _OFFLINE, _ONLINE = "camera offline", "camera online again"
-_SHOWN_S = 5.0
 
 
 def _order(*lines: str) -> Deed:
@@ -22,12 +19,8 @@ def _says_offline(bay: Bay) -> str:
     """The large words, on the screen itself."""
     if not bay.settings.display:
         return ""
-    until = time.monotonic() + _SHOWN_S
-    while not bay.display.shows(Stage.OFFLINE):
-        if time.monotonic() > until:
-            return "the screen does not show CAMERA OFFLINE"
-        time.sleep(0.1)
-    return ""
+    shown = bay.display.comes_to_show(Stage.OFFLINE)
+    return "" if shown else "the screen does not show CAMERA OFFLINE"
 
 
 def _mood(name: str, done: str, mood: str, told: str = "") -> Fault:

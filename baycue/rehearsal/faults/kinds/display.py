@@ -6,19 +6,21 @@ from baycue.live.view import Stage
 from baycue.rehearsal.faults.bay import Bay, BaySettings
 from baycue.rehearsal.faults.fault import Fault
 
-_SHOWN_S = 20.0
+_SHOWN_S = 30.0
+_FOCUSED_S = 0.5
+"""A window is told of the pointer, and of the keys that go to it, a little later."""
 _WITH_DISPLAY = BaySettings(display=True)
 
 
 def _window_is_back(bay: Bay) -> str:
     """A pause is asked for by key and looked for on the screen."""
     until = time.monotonic() + _SHOWN_S
-    bay.display.window()
-    bay.display.do("key", "p")
     while time.monotonic() < until:
-        if bay.display.shows(Stage.PAUSED):
+        bay.display.window()
+        time.sleep(_FOCUSED_S)
+        bay.display.do("key", "p")
+        if bay.display.comes_to_show(Stage.PAUSED):
             return ""
-        time.sleep(0.2)
     return "the window does not heed a key, or does not show it"
 
 
