@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 
@@ -30,7 +30,7 @@ class Resumed:
     """What goes on: each student's session, how it stood, and the goes judged so far."""
 
     facts: tuple[SessionFacts, ...] = ()
-    standing: Standing = Standing()
+    standing: Standing = field(default_factory=Standing)
     goes: tuple[GoneGo, ...] = ()
 
 
