@@ -59,7 +59,9 @@ PHASES = [k / 10 for k in range(10)]
 @pytest.mark.parametrize("pose_ms", [22, 28, 36])
 @pytest.mark.parametrize("fps", [60, 120])
 def test_the_frame_that_tells_a_strike_is_posed_as_it_comes(fps: int, pose_ms: int) -> None:
-    """All but: the model may be at the frame in which the hands are nearest to the ball."""
+    """All but: the model may be at the frame in which the hands are nearest to the ball, and a
+    delay of 6 ms is allowed.
+    """
     spared, busy = (
         [
             told_live(streamed(swing_track, fps, -2.0, 1.0, phase), pose_ms * MS, sparing)
@@ -68,7 +70,7 @@ def test_the_frame_that_tells_a_strike_is_posed_as_it_comes(fps: int, pose_ms: i
         for sparing in (True, False)
     )
     late = [t.waited_ns - pose_ms * MS for t in spared]
-    assert sorted(late)[len(late) // 2] <= 1 * MS
+    assert sorted(late)[len(late) // 2] <= 6 * MS
     assert sum(late) < 0.5 * sum(t.waited_ns - pose_ms * MS for t in busy)
 
 

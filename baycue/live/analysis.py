@@ -4,6 +4,7 @@ import threading
 import time
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from typing import Protocol
 
 from baycue.bay.board_watch import BoardWatch
@@ -126,7 +127,12 @@ class Analysis:
         for glimpse in glimpses(kept(), self._estimator, self._board):
             begun_ns, frame = given[0]
             self._pacing = self._pacing.posed(time.monotonic_ns() - begun_ns)
-            yield frame, glimpse
+            yield frame, self._with_its_still(glimpse)
+
+    def _with_its_still(self, glimpse: Glimpse) -> Glimpse:
+        """The glimpse with the darkroom's picture, which is the same and may have been sent."""
+        stills = self._darkroom.stills.between(glimpse.stamp_ns, glimpse.stamp_ns)
+        return replace(glimpse, grey=stills[0].grey) if stills else glimpse
 
     def _is_spared(self, frame: Frame, now_ns: int) -> bool:
         """Whether a frame is left to ``filled_in``, so that a strike is told the sooner."""

@@ -10,6 +10,11 @@ from dataclasses import dataclass, replace
 from baycue.swing.segment import SegmentState, strike_due_ns, strike_may_be_told
 
 _NEWEST_SHARE = 0.2
+_SMALL_DELAY_NS = 6_000_000
+"""A pose nearer to impact is worth it.  Simulated on 12 random swings at 60 frames a second (seed
+3, for development), 23 ms a pose, against sparing none: impact 4.4 ms RMS for 5.5, head at impact
+within 2.7 mm of all frames posed for 4.1, the deciding pose 83 ms after impact (95 %) for 97.
+With no delay allowed 4.4, 4.4 and 78."""
 _STALE_NS = 150_000_000
 """Who looks at pictures as old as this cannot tell when the next will come."""
 
@@ -57,4 +62,5 @@ class Pacing:
         if self.gap_ns <= 0:
             return False
         frames = -((self.stamp_ns - due_ns) // self.gap_ns)
-        return now_ns + self.pose_ns > self.stamp_ns + frames * self.gap_ns
+        comes_ns = self.stamp_ns + frames * self.gap_ns
+        return now_ns + self.pose_ns > comes_ns + _SMALL_DELAY_NS
