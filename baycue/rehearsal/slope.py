@@ -59,13 +59,17 @@ def in_words(found: Slope, negligible: float, unit: str) -> str:
 
     Flat is only said where the whole interval is negligible.
     """
-    half = found.high - found.per_h
+    half, unit = found.high - found.per_h, unit or "of them"
     if -negligible < found.low and found.high < negligible:
         return "flat"
     if found.low > 0:
-        return f"rising by {found.per_h:.3g} {unit} an hour, give or take {half:.2g}"
+        return f"rising by {_said(found.per_h)} {unit} an hour, give or take {_said(half)}"
     if found.high < 0:
-        return f"falling by {-found.per_h:.3g} {unit} an hour, give or take {half:.2g}"
+        return f"falling by {_said(-found.per_h)} {unit} an hour, give or take {_said(half)}"
     if not np.isfinite(half):
         return "not known: too few values"
-    return f"not known: between {found.low:+.3g} and {found.high:+.3g} {unit} an hour"
+    return f"not known: from {_said(found.low, '+')} to {_said(found.high, '+')} {unit} an hour"
+
+
+def _said(value: float, sign: str = "") -> str:
+    return f"{value:{sign}.0f}" if abs(value) >= 10 else f"{value:{sign}.2g}"

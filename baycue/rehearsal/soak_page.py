@@ -38,7 +38,7 @@ def soak_page(record: SoakRecord) -> str:
 
 
 def _text(record: SoakRecord) -> str:
-    console = Console(width=170, file=io.StringIO(), force_terminal=False, record=True)
+    console = Console(width=150, file=io.StringIO(), force_terminal=False, record=True)
     console.print(*soak_tables(record), sep="\n", highlight=False)
     return console.export_text()
 

@@ -57,7 +57,7 @@ def series(record: SoakRecord) -> tuple[Series, ...]:
         _looked(record, "threads, both", "", 0.5, _both(lambda p: p.threads)),
         _looked(record, "file handles, both", "", 0.5, _both(lambda p: p.handles)),
         _made(record, "software latency, each swing", "ms", 20.0, _latencies(record)),
-        _made(record, "poses a second", "", 1.0, _poses(record)),
+        _made(record, "poses a second", "a second", 1.0, _poses(record)),
         _made(record, "processor, both", "cores", 0.1, _cores(record)),
     )
 

@@ -18,8 +18,7 @@ def soak_tables(record: SoakRecord) -> tuple[Table, Table]:
         counted.add_row(name, value)
     from_s = warm_up_s(record.lasted_s)
     sloped = Table(
-        *("what", "unit", "at first", "at last", "least", "most", "an hour", "95 %", "no matter"),
-        "verdict",
+        *("what", "at first", "at last", "most", "an hour (95 %)", "no matter", "verdict"),
         title=f"after {from_s / 60:.1f} minutes to settle",
     )
     for each in series(record):
@@ -28,11 +27,12 @@ def soak_tables(record: SoakRecord) -> tuple[Table, Table]:
 
 
 def _row(each: Series) -> tuple[str, ...]:
+    name = f"{each.name}, {each.unit}" if each.unit else each.name
     if not each.values:
-        return each.name, each.unit, *[""] * 7, "not measured"
+        return name, *[""] * 5, "not measured"
     share = max(len(each.values) // _ENDS, 1)
     first, last = np.median(each.values[:share]), np.median(each.values[-share:])
-    ends = tuple(f"{v:.1f}" for v in (first, last, min(each.values), max(each.values)))
+    ends = tuple(f"{v:.1f}" for v in (first, last, max(each.values)))
     found = each.slope
-    hour = (f"{found.per_h:+.2f}", f"{found.low:+.2f} to {found.high:+.2f}") if found else ("", "")
-    return each.name, each.unit, *ends, *hour, f"{each.negligible:g}", each.verdict
+    hour = f"{found.per_h:+.1f} ({found.low:+.1f} to {found.high:+.1f})" if found else ""
+    return name, *ends, hour, f"{each.negligible:g}", each.verdict
