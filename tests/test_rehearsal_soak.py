@@ -70,18 +70,18 @@ class TestSlope:
         assert (found.low, found.high) == pytest.approx(tuple(fit.conf_int()[1]), rel=1e-9)
 
     def test_a_wandering_series_without_slope_is_within_its_interval(self) -> None:
-        """Of 400 with a correlation of 0.8 from one to the next; a plain interval misses half."""
+        """Of 200 with a correlation of 0.8 from one to the next; a plain interval misses half."""
         rng, held, plain_held = np.random.default_rng(1), 0, 0
         at_s = [float(t) for t in range(200)]
-        for _ in range(400):
+        for _ in range(200):
             values = wandering(rng, 200, 0.8)
             found = slope(at_s, values)
             held += found.low <= 0 <= found.high
             fit = statsmodels.api.OLS(values, statsmodels.api.add_constant(np.array(at_s))).fit()
             low, high = fit.conf_int()[1]
             plain_held += low <= 0 <= high
-        assert held / 400 > 0.88
-        assert plain_held / 400 < 0.6
+        assert held / 200 > 0.88
+        assert plain_held / 200 < 0.6
 
     def test_values_alike_count_less(self) -> None:
         """Santer and others 2000: n (1 - r) / (1 + r)."""
@@ -330,7 +330,7 @@ def test_a_short_soak_of_the_real_program(tmp_path: Path) -> None:
     """Six seconds, silent and dark: long enough to be watched, noted and told."""
     folder = tmp_path / "soak"
     record = run_soak(SoakRequest(0.1, folder, heard=False), Console(quiet=True))
-    assert len(record.looks) == 2
+    assert record.looks
     assert record.looks[-1].live is not None
     assert record.looks[-1].scoring is not None
     assert record.looks[-1].sent > 0
