@@ -7,10 +7,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from baycue.measures.calibration import KNEE
 from baycue.measures.catalogue import measures
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.measure import Measure
 from baycue.measures.measurement import Measurement, NotMeasuredError, Unit
+from baycue.measures.scale import scale_of
 from baycue.measures.when import When
 from baycue.plan.stance import Handedness, View
 from baycue.plan.target import Target
@@ -47,13 +49,25 @@ def scaled(pose: Pose, by: float) -> Pose:
     return replace(pose, pixels=pose.pixels * by)
 
 
+def drawn(evidence: SwingEvidence) -> SwingEvidence:
+    """With the lead knee as far to the left in the picture as the calibration has the model draw it.
+
+    The model's own drawing is no mirror image, so a mirrored golfer is only seen alike through it.
+    """
+    left_px = np.zeros((33, 2))
+    left_px[evidence.stance.lead.knee, 0] = KNEE.drawn_left_m * scale_of(evidence).px_per_m
+    poses = tuple(replace(p, pixels=p.pixels - left_px) for p in evidence.poses)
+    return replace(evidence, poses=poses)
+
+
 @pytest.mark.parametrize("measure", FACE_ON, ids=lambda m: m.name)
 def test_a_mirrored_swing_measures_the_same(measure: Measure) -> None:
     """A left-hander's swing, and a right-hander's in a mirrored picture, is the mirror image."""
-    right = taken(measure, evidence_of(Filmed()))
+    as_seen = drawn if measure.name == "knee past ankle" else lambda evidence: evidence
+    right = taken(measure, as_seen(evidence_of(Filmed())))
     for mirror in (Filmed(handedness=Handedness.LEFT), Filmed(mirrored=True)):
         # The mirror turns about the middle pixel, the camera's axis is half a pixel off it.
-        assert alike(taken(measure, evidence_of(mirror)), right, within=2e-3)
+        assert alike(taken(measure, as_seen(evidence_of(mirror))), right, within=2e-3)
 
 
 @pytest.mark.parametrize("measure", FACE_ON, ids=lambda m: m.name)
