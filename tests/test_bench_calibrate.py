@@ -31,7 +31,8 @@ def invented(number: int, wild: bool = False) -> Sighting:
     across, nearer, ears = rng.uniform(-0.1, 0.1), rng.uniform(0.05, 0.25), rng.uniform(-0.05, 0.1)
     seen = across + DEPTH_SHARE * nearer * np.sin(np.radians(told))
     toward = 1 if rng.random() < 0.5 else -1
-    knee = GAIN * (seen + toward * DRAWN_LEFT_M) + OFFSET_M + rng.normal(0, NOISE_M) + (0.3 if wild else 0.0)
+    knee = GAIN * (seen + toward * DRAWN_LEFT_M) + OFFSET_M
+    knee += rng.normal(0, NOISE_M) + (0.3 if wild else 0.0)
     return Sighting(
         number,
         toward,

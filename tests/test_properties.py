@@ -50,9 +50,9 @@ def scaled(pose: Pose, by: float) -> Pose:
 
 
 def drawn(evidence: SwingEvidence) -> SwingEvidence:
-    """With the lead knee as far to the left in the picture as the calibration has the model draw it.
+    """With the lead knee as far to the left as the calibration has the model draw it.
 
-    The model's own drawing is no mirror image, so a mirrored golfer is only seen alike through it.
+    The model's own drawing is no mirror image: through it alone is a mirrored golfer seen alike.
     """
     left_px = np.zeros((33, 2))
     left_px[evidence.stance.lead.knee, 0] = KNEE.drawn_left_m * scale_of(evidence).px_per_m

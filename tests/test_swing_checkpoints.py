@@ -126,9 +126,7 @@ def test_the_tops_sigma_is_of_the_size_of_its_error(fps: float) -> None:
 def test_company_widens_what_the_lead_arm_tells_and_nothing_else() -> None:
     strike, poses, shaft = seen_at(60, 0)
     alone = find_checkpoints(swing_curves(strike, poses, shaft, RIGHT_HANDER))
-    company = find_checkpoints(
-        swing_curves(strike, poses, shaft, RIGHT_HANDER, company_factor=1.5)
-    )
+    company = find_checkpoints(swing_curves(strike, poses, shaft, RIGHT_HANDER, company_factor=1.5))
     for one, other in zip(alone, company, strict=True):
         wider = 1.5 if one.name in {CheckpointName.P3, CheckpointName.P5} else 1.0
         assert (other.name, other.time_ns) == (one.name, one.time_ns)
@@ -137,7 +135,7 @@ def test_company_widens_what_the_lead_arm_tells_and_nothing_else() -> None:
 
 @pytest.mark.parametrize("pause_s", [0.1, 0.2])
 def test_a_pause_at_the_top_is_as_unsure_as_it_is_long(pause_s: float) -> None:
-    """The shaft creeps back by a degree during the pause; its end is the top, as the lowest point."""
+    """The shaft creeps back by a degree during the pause, whose end is then the top."""
     canned, rng = canned_swing(), np.random.default_rng(5)
     times = frame_times_s(60, -1.25, 0.42)
 

@@ -52,7 +52,7 @@ _TOP_RISE_DEG, _TOP_SHARE, _TOP_SHARE_SIGMA, _TOP_NOISE_TIMES = 2.0, 0.70, 0.036
 within so few degrees of it lies before.  Fitted on the bench's seed 3; pauses fit too.  Pictures
 next to each other err alike, which moves a turn by less than their spread says."""
 _TOP_USUAL_S, _TOP_PAUSE_SIGMA = 0.15, 0.25
-"""It lasts no longer than that, if there is no pause, of which nobody knows what share lies before."""
+"""Without a pause it lasts no longer; what share of a pause lies before, nobody knows."""
 _UNSEEN_S, _UNSEEN_SIGMA_S = 0.040, 0.030
 """With no picture of the shaft so near, what bridges the gap can be off by a frame."""
 _ADDRESS_BEFORE_S = 0.10

@@ -46,9 +46,7 @@ def crossing_sigma_s(
     return float(np.hypot(times * curve.sigma_at(time_s), level_sigma)) / rate
 
 
-def turned(
-    curve: Curve, between_s: tuple[float, float], rise: float, share: float
-) -> Turn | None:
+def turned(curve: Curve, between_s: tuple[float, float], rise: float, share: float) -> Turn | None:
     """Where the curve turns round at its lowest, told by when it is ``rise`` above that.
 
     Near the turn itself a curve hardly moves and noise alone says where it is lowest.
@@ -68,7 +66,7 @@ def turned(
 
 
 def _up(times: FloatArray, above: FloatArray) -> float:
-    """The first of the times, taken either way, at which ``above`` has come up to 0; else the last."""
+    """The first of the times, which go either way, at which ``above`` is up to 0; else the last."""
     hits = np.flatnonzero((above[:-1] < 0) & (above[1:] >= 0))
     if not len(hits):
         return float(times[-1])

@@ -16,8 +16,8 @@ _SLOW_DEG_S, _SLOW_JERK_DENSITY = 300.0, 5e8
 _FAST_DEG_S, _FAST_JERK_DENSITY = 1200.0, 1e11
 """How freely the club's angular acceleration drifts, deg^2/s^5, while it turns so slowly or so
 fast: little about the top, a lot when the wrists let go and at the strike.  With these a curve
-through 90 true motions (the bench's seed 5, noise added) is off by what it says at 60 and 120 frames
-a second and without bias; with one density for all it could not follow the release."""
+through 90 true motions (the bench's seed 5, noise added) is off by what it says at 60 and 120
+frames a second and without bias; with one density for all it could not follow the release."""
 _RATES_TOGETHER = 5
 _LEAST_SIGMA_DEG = 0.5
 _OUTLIER_SIGMAS = 4.0
