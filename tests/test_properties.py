@@ -7,12 +7,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from baycue.measures.calibration import KNEE
 from baycue.measures.catalogue import measures
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.measure import Measure
 from baycue.measures.measurement import Measurement, NotMeasuredError, Unit
-from baycue.measures.scale import scale_of
 from baycue.measures.when import When
 from baycue.plan.stance import Handedness, View
 from baycue.plan.target import Target
@@ -20,7 +18,7 @@ from baycue.pose.pose import Pose
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.judge import judge_target
 from baycue.verdict.verdict import Outcome
-from tests.canned_evidence import Filmed, evidence_of
+from tests.canned_evidence import Filmed, as_drawn, evidence_of
 
 P6 = CheckpointName.P6
 FACE_ON = [m for m in measures() if View.FACE_ON in m.views]
@@ -49,25 +47,14 @@ def scaled(pose: Pose, by: float) -> Pose:
     return replace(pose, pixels=pose.pixels * by)
 
 
-def drawn(evidence: SwingEvidence) -> SwingEvidence:
-    """With the lead knee as far to the left as the calibration has the model draw it.
-
-    The model's own drawing is no mirror image: through it alone is a mirrored golfer seen alike.
-    """
-    left_px = np.zeros((33, 2))
-    left_px[evidence.stance.lead.knee, 0] = KNEE.drawn_left_m * scale_of(evidence).px_per_m
-    poses = tuple(replace(p, pixels=p.pixels - left_px) for p in evidence.poses)
-    return replace(evidence, poses=poses)
-
-
 @pytest.mark.parametrize("measure", FACE_ON, ids=lambda m: m.name)
 def test_a_mirrored_swing_measures_the_same(measure: Measure) -> None:
     """A left-hander's swing, and a right-hander's in a mirrored picture, is the mirror image."""
-    as_seen = drawn if measure.name == "knee past ankle" else lambda evidence: evidence
-    right = taken(measure, as_seen(evidence_of(Filmed())))
+    right = taken(measure, as_drawn(evidence_of(Filmed()), measure.name))
     for mirror in (Filmed(handedness=Handedness.LEFT), Filmed(mirrored=True)):
         # The mirror turns about the middle pixel, the camera's axis is half a pixel off it.
-        assert alike(taken(measure, as_seen(evidence_of(mirror))), right, within=2e-3)
+        seen = as_drawn(evidence_of(mirror), measure.name)
+        assert alike(taken(measure, seen), right, within=2e-3)
 
 
 @pytest.mark.parametrize("measure", FACE_ON, ids=lambda m: m.name)
