@@ -29,6 +29,7 @@ from baycue.live.screen import BigScreen, NoScreen
 from baycue.live.session import Session
 from baycue.live.set_up import SetUpCheck
 from baycue.live.silence import Silence
+from baycue.live.vitals import SessionVitals, written_vitals
 from baycue.plan.watch import PlanWatch
 from baycue.pose.landmarker import MediaPipePose
 
@@ -50,6 +51,7 @@ class LiveRequest:
     skip_set_up: bool = False
     keep: KeepRequest = field(default_factory=KeepRequest)
     clocks: Clocks = field(default_factory=Clocks)
+    vitals: Path | None = None
 
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
@@ -63,6 +65,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
         microphone = open_microphone(request.microphone)
         estimator = stack.enter_context(MediaPipePose())
         camera = LiveCamera(source.open_feed, source.patience, clock=request.clocks.stamp_ns)
+        scorer = ProcessScorer()
         set_up = SetUpCheck()
         if request.skip_set_up:
             set_up.go_on()
@@ -74,11 +77,13 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             request.mode,
             set_up,
             microphone,
-            ProcessScorer(),
+            scorer,
             keeping.open(camera.ring, source.name) if keeping else None,
             keeping.passed(_students(sets), means.say) if keeping else None,
             keeping.resumed if keeping else None,
         )
+        vitals = SessionVitals(session, camera, scorer)
+        stack.enter_context(written_vitals(request.vitals, vitals))
         _run(session, interrupts, console)
     _sum_up(session, camera, source, console)
     if keeping:

@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from baycue.interrupts_held import interrupts_held
 from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
+from baycue.live.post import Sender
 from baycue.live.scoring_process import GoneOn, Message, NewPlan, serve
 from baycue.plan.plan import Plan
 from baycue.spine import FinishedSwing
@@ -140,10 +141,11 @@ class _Helper:
         self._process.join()
 
     def _send_all(self, wire: Connection) -> None:
+        post = Sender(wire)
         try:
             while True:
                 message = self._outbox.get()
-                wire.send(message)
+                post.send(message)
                 if message is None:
                     return
         except OSError:
