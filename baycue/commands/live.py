@@ -50,8 +50,8 @@ class LiveRequest:
     microphone: str | None = None
     skip_set_up: bool = False
     keep: KeepRequest = field(default_factory=KeepRequest)
-    clocks: Clocks = field(default_factory=Clocks)
     vitals: Path | None = None
+    clocks: Clocks = field(default_factory=Clocks)
 
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
