@@ -36,10 +36,10 @@ def _plain(content: Content) -> Picture:
         return content
     if not content:
         raise CameraError("a picture from the camera is empty")
-    # What decodes a JPEG cut short makes up the rest of it in grey.
-    if _END not in content.rstrip(b"\0")[-64:]:
-        raise CameraError("a picture from the camera is cut short")
     picture = cv2.imdecode(np.frombuffer(content, np.uint8), cv2.IMREAD_COLOR)
     if picture is None:
         raise CameraError("a picture from the camera is damaged")
+    # What decodes a JPEG cut short makes up the rest of it in grey.
+    if _END not in content.rstrip(b"\0")[-64:]:
+        raise CameraError("a picture from the camera is cut short")
     return np.asarray(picture, dtype=np.uint8)
