@@ -540,6 +540,9 @@ def live(
     keep_as: Annotated[
         str | None, typer.Option(help="Keep the student under this name, a pseudonym")
     ] = None,
+    compact: Annotated[
+        bool, typer.Option(help="Make the films small when the session is over (Ctrl-C leaves it)")
+    ] = True,
 ) -> None:
     """Watch a golfer through a camera and answer every swing.
 
@@ -573,7 +576,7 @@ def live(
         SoundChoice(sound_device, volume),
         microphone,
         skip_set_up,
-        KeepRequest(keep, no_keep, keep_as),
+        KeepRequest(keep, no_keep, keep_as, compact),
     )
     run_live(request, Console())
 

@@ -17,6 +17,7 @@ from baycue.errors import BaycueError
 from baycue.keep.record import SwingRecord
 from baycue.keep.sidecar import read_sidecar
 from baycue.measures.catalogue import measure_named
+from baycue.measures.lane import lane
 from baycue.measures.marks import Sight
 from baycue.plan.target import Target
 from baycue.plan.units import say
@@ -24,6 +25,7 @@ from baycue.pose.pose import Pose
 from baycue.report.drawing import draw_body, draw_marks, draw_shaft
 from baycue.swing.hands import hand_sample
 from baycue.swing.swing import CheckpointName
+from baycue.verdict.judge import allowed_by
 
 _STILL_PX, _CLIP_PX = 540, 360
 """Heights."""
@@ -159,7 +161,8 @@ def drawn(seen: Seen, target: Target, blur_faces: bool) -> Picture:
         draw_shaft(picture, seen.sight.pose, seen.sight.shaft, seen.sight.stance)
     measure = measure_named(target.measure)
     if measure is not None:
-        draw_marks(picture, measure.draw(seen.sight))
+        allowed = lane(seen.sight, measure, allowed_by(target))
+        draw_marks(picture, (*allowed, *measure.draw(seen.sight)))
     return picture
 
 

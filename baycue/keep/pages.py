@@ -7,6 +7,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from baycue.keep.log import SwingLog
+from baycue.keep.notes import Note
 from baycue.keep.record import DrillPlace, PracticeGo
 from baycue.verdict.verdict import Outcome
 
@@ -25,7 +26,8 @@ GROUP BY s.id ORDER BY s.started_utc DESC, s.id DESC
 """
 _SWING_COLUMNS = """
 SELECT w.id, w.number, w.at_utc, t.name AS student, s.folder AS session, p.name AS plan,
-    w.plan_id, w.outcome, w.reason, w.sidecar, w.film, w.film_bytes, w.software_ms,
+    w.plan_id, w.outcome, w.reason, w.sidecar, w.film, w.film_bytes, w.film_codec,
+    w.software_ms,
     w.block, w.drill, w.block_title, w.drill_name, w.probe
 """
 _SWING_JOINS = """
@@ -62,6 +64,7 @@ QUERIES = {
         JOIN answers AS a ON a.swing_id = w.id
         WHERE s.student_id = ? AND a.target = ? AND a.measure IS NOT NULL
         GROUP BY s.id ORDER BY s.started_utc""",
+    "notes of a session": "SELECT at_utc, text FROM notes WHERE session_id = ? ORDER BY id",
     "a plan": "SELECT id, name, sha256, text FROM plans WHERE id = ?",
 }
 
@@ -103,6 +106,7 @@ class SwingRow:
     sidecar: str
     film: str | None
     film_bytes: int | None
+    film_codec: str | None
     software_ms: float | None
     go: PracticeGo | None = None
 
@@ -144,6 +148,11 @@ def sessions(
     else:
         rows = log.rows(QUERIES["sessions of a student"], student, limit, offset)
     return tuple(SessionRow(**row) for row in rows)
+
+
+def notes_of_session(log: SwingLog, session: int) -> tuple[Note, ...]:
+    """What the coach said of a session, in order."""
+    return tuple(Note(**row) for row in log.rows(QUERIES["notes of a session"], session))
 
 
 def swings_of_session(log: SwingLog, session: int) -> tuple[SwingRow, ...]:
