@@ -46,6 +46,10 @@ QUERIES = {
         WHERE w.session_id = ? ORDER BY w.number""",
     "newest swings of a student": f"""{_SWING_COLUMNS} FROM (SELECT * FROM swings
         WHERE student_id = ? ORDER BY id DESC LIMIT ?) AS w {_SWING_JOINS} ORDER BY w.id DESC""",
+    "a swing by its sidecar": "SELECT id, student_id FROM swings WHERE sidecar = ?",
+    "films before a swing": f"""{_SWING_COLUMNS} FROM (SELECT * FROM swings
+        WHERE student_id = ? AND id < ? AND film IS NOT NULL AND outcome IS NOT NULL
+        ORDER BY id DESC LIMIT ?) AS w {_SWING_JOINS} ORDER BY w.id DESC""",
     "a swing": f"{_SWING_COLUMNS} FROM swings AS w {_SWING_JOINS} WHERE w.id = ?",
     "a swing's answers": "SELECT * FROM answers WHERE swing_id = ? ORDER BY place",
     "answers of a session": """
@@ -164,6 +168,21 @@ def newest_swings(log: SwingLog, student: int, limit: int = PAGE) -> tuple[Swing
     """A student's newest swings, the newest first."""
     rows = log.rows(QUERIES["newest swings of a student"], student, limit)
     return tuple(_swing_row(row) for row in rows)
+
+
+def films_before(
+    log: SwingLog, student: int, before: int | None = None, limit: int = PAGE
+) -> tuple[SwingRow, ...]:
+    """A student's judged swings with films before one (None: all), the newest first."""
+    before = 1 << 62 if before is None else before
+    rows = log.rows(QUERIES["films before a swing"], student, before, limit)
+    return tuple(_swing_row(row) for row in rows)
+
+
+def swing_of_sidecar(log: SwingLog, sidecar: str) -> tuple[int, int] | None:
+    """The row and the student's of a swing by its sidecar's name in the log; None if unknown."""
+    found = log.rows(QUERIES["a swing by its sidecar"], sidecar)
+    return (int(found[0]["id"]), int(found[0]["student_id"])) if found else None
 
 
 def swing(log: SwingLog, swing_id: int) -> SwingRow | None:

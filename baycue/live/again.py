@@ -1,10 +1,14 @@
 """The last swing played again by itself, from a while after its verdict until the next address."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from baycue.capture.ring import Ring
 from baycue.capture.shot import Shot
+from baycue.keep.record import Later
+from baycue.keep.told_record import later_than
 from baycue.live.worker import Worker
+from baycue.pose.pose import Pose
 from baycue.replay.film import SwingFilm, film_of_shots, span_of
 from baycue.replay.page import ReplayPage, replay_page
 from baycue.replay.programme import shown_after
@@ -15,10 +19,14 @@ READ_FIRST_NS = 3_000_000_000
 """So long the verdict has the screen to itself."""
 
 
+_NOTHING_LATER = Later()
+
+
 @dataclass(frozen=True, slots=True)
 class _Wanted:
     scored: ScoredSwing
     ready_ns: int
+    later: Later = _NOTHING_LATER
 
 
 class SwingAgain:
@@ -33,12 +41,23 @@ class SwingAgain:
         self._film: SwingFilm | None = None
         self._asked_for: _Wanted | None = None
         self._since_ns: int | None = None
-        self._worker: Worker[ScoredSwing] = Worker(self._gather, "replay")
+        self._worker: Worker[_Wanted] = Worker(self._gather, "replay")
 
     def known(self, scored: ScoredSwing | None) -> None:
         """A swing has been scored (None: it could not be); from any thread."""
         self._film, self._since_ns = None, None
         self._wanted = _Wanted(scored, span_of(scored)[1]) if scored else None
+
+    def finished(self, latest: ScoredSwing, poses: Sequence[Pose]) -> None:
+        """The swing is known with its P8 or finish; ``poses``: the golfer's since the verdict.
+
+        What is being shown goes on, with what was seen later once that is gathered.
+        """
+        wanted = self._wanted
+        if wanted is None or latest.verdict != wanted.scored.verdict:
+            return
+        later = later_than(wanted.scored, latest, poses)
+        self._wanted = _Wanted(wanted.scored, span_of(wanted.scored, later)[1], later)
 
     def shown(
         self, now_ns: int, told: SwingVerdict | None, answered: bool, tally: str = ""
@@ -55,7 +74,7 @@ class SwingAgain:
         # By what was asked for, since another thread may bring the next swing meanwhile.
         if self._asked_for is not wanted and now_ns >= wanted.ready_ns:
             self._asked_for = wanted
-            self._worker.ask(wanted.scored)
+            self._worker.ask(wanted)
         if self._since_ns is None:
             self._since_ns = now_ns + READ_FIRST_NS
         film, since_ns = self._film, self._since_ns
@@ -71,6 +90,7 @@ class SwingAgain:
         """End the thread."""
         self._worker.close()
 
-    def _gather(self, scored: ScoredSwing) -> None:
-        since_ns, until_ns = span_of(scored)
-        self._film = film_of_shots(self._shots.between(since_ns, until_ns), scored)
+    def _gather(self, wanted: _Wanted) -> None:
+        since_ns, until_ns = span_of(wanted.scored, wanted.later)
+        shots = self._shots.between(since_ns, until_ns)
+        self._film = film_of_shots(shots, wanted.scored, wanted.later)

@@ -122,8 +122,9 @@ class Session:
             self._means.say(line)
         for swing in self._scorer.finished():
             self.answers.finished(swing.scored)
-            self._again.known(swing.scored)
-            self._keeper.finished(swing.scored, self.analysis.poses_since(swing.scored.decided_ns))
+            poses = self.analysis.poses_since(swing.scored.decided_ns)
+            self._again.finished(swing.scored, poses)
+            self._keeper.finished(swing.scored, poses)
 
     def _tell_of_keeping(self) -> None:
         for line in self._keeper.news():

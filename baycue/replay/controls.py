@@ -13,7 +13,8 @@ from baycue.swing.swing import CheckpointName
 
 HELP = (
     "Space play, stop   Left Right one picture   Up Down faster, slower   1 to 0 checkpoints   "
-    "L downswing   O drawing   B other swing   M film   I GIF   T still   F full screen   Q quit"
+    "L downswing   O drawing   PageDown PageUp other swings   B side by side, ghost, alone   "
+    "M film   I GIF   T still   F full screen   Q quit"
 )
 
 _CHECKPOINTS = {

@@ -71,7 +71,7 @@ def replay_page(showing: Showing, tally: str = "", help_line: str = "") -> Repla
     looped = player.loop_ns is not None
     ways = (showing.overlay, showing.together, player.speed, player.playing, looped)
     films = (id(showing.film), id(showing.other))
-    key = (*films, showing.index, showing.other_index, *ways, tally, help_line)
+    key = (*films, showing.index, showing.other_index, *ways, showing.other_name, tally, help_line)
     return ReplayPage(key, showing, tally, help_line)
 
 
@@ -187,8 +187,10 @@ def _how(showing: Showing) -> str:
     player = showing.player
     state = speed_words(player.speed) if player.playing else "stopped"
     parts = [state, "downswing again and again" if player.loop_ns else "", showing.overlay.value]
-    if showing.other is not None and showing.together is not Together.ALONE:
-        parts.append(f"with another swing: {showing.together.value}")
+    if showing.other is None:
+        parts.append(showing.other_name)
+    elif showing.together is not Together.ALONE:
+        parts.append(f"with {showing.other_name or 'another swing'}: {showing.together.value}")
     moment = _nearest(showing)
     return ".   ".join(p for p in (moment, *parts) if p)
 
