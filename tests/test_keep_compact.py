@@ -229,7 +229,6 @@ def test_killed_again_and_again_every_swing_has_one_whole_film(quick_folder: Pat
     subprocess.run(
         [sys.executable, "-m", "tests.killed_compactor", str(place.folder), str(KILLS), "5"],
         check=True,
-        timeout=120,
     )
     folder = folder_of(place)
     for path in sidecars(folder):

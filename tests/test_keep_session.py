@@ -309,21 +309,22 @@ def test_a_folder_that_may_not_be_written_is_told_of(bay: Bay) -> None:
 def as_nobody(folder: Path) -> Iterator[None]:
     """As an ordinary user, who owns the folder; root may write anywhere.
 
-    The kernel asks each thread who it is (man 2 setfsuid), so the threads begun meanwhile are
-    an ordinary user's as well, and nobody else's are.
+    All threads of the process are that user's meanwhile.
     """
     if os.geteuid() != 0:
         yield
         return
-    above = [p for p in folder.parents if p.stat().st_mode & 0o001 == 0]
-    for path in above:
-        path.chmod(path.stat().st_mode | 0o011)
+    shut = {p: p.stat().st_mode for p in folder.parents if not p.stat().st_mode & 0o001}
+    for path, mode in shut.items():
+        path.chmod(mode | 0o001)
     os.chown(folder, NOBODY, NOBODY)
     os.seteuid(NOBODY)
     try:
         yield
     finally:
         os.seteuid(0)
+        for path, mode in shut.items():
+            path.chmod(mode)
 
 
 def test_a_file_where_the_folder_should_be_is_told_of(bay: Bay) -> None:

@@ -8,7 +8,7 @@ from baycue.errors import OutputError
 from baycue.keep.compact import making_small
 from baycue.keep.folders import utc
 from baycue.keep.log import SwingLog
-from baycue.keep.place import FILM_SUFFIX, SMALL_FILM_SUFFIX, Place
+from baycue.keep.place import FILM_SUFFIX, PARTIAL, SMALL_FILM_SUFFIX, Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,8 @@ def delete_films(log: SwingLog, place: Place, going: Sequence[KeptFilm]) -> None
 def _delete_film(log: SwingLog, place: Place, film: KeptFilm) -> None:
     path = place.inside(film.film)
     try:
-        for suffix in (FILM_SUFFIX, SMALL_FILM_SUFFIX):  # after a kill there may be two
+        # After a kill there may be two, or a part of one.
+        for suffix in (FILM_SUFFIX, SMALL_FILM_SUFFIX, SMALL_FILM_SUFFIX + PARTIAL):
             path.with_suffix(suffix).unlink(missing_ok=True)
     except OSError as error:
         raise OutputError(f"{path}: cannot be deleted ({error.strerror})") from None
