@@ -108,6 +108,8 @@ class Keeping:
         if self.keeper is None or not self._compact:
             return
         folders = [f.relative_to(self.place.folder).as_posix() for f in self.keeper.folders]
+        if not folders:
+            return
         try:
             with SwingLog(self.place.log) as log:
                 names = large_films(log, folders)
