@@ -1,6 +1,5 @@
 """The replay's page and controls, on a surface without a window."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -77,7 +76,7 @@ def test_value_bound_and_margin_are_told_of_every_target(
     put: list[str] = []
     told = Canvas.put
 
-    def remembered(self: Canvas, lines: Sequence[str], *rest: Any) -> float:
+    def remembered(self: Canvas, lines: list[str], *rest: Any) -> float:
         put.append(" ".join(lines))
         return told(self, lines, *rest)
 
