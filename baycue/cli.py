@@ -213,6 +213,9 @@ def replay(
     film: Annotated[Path | None, typer.Option(help="Write an MP4 instead of a window")] = None,
     gif: Annotated[Path | None, typer.Option(help="Write a GIF")] = None,
     still: Annotated[Path | None, typer.Option(help="Write a PNG")] = None,
+    blur_faces: Annotated[
+        bool, typer.Option("--blur-faces", help="Make heads unrecognisable, in files too")
+    ] = False,
     out: Annotated[Path, typer.Option(help="Where the keys M, I and T write to")] = _OUT,
     keep: Annotated[
         Path | None,
@@ -244,6 +247,7 @@ def replay(
         film,
         gif,
         still,
+        blur_faces,
     )
     run_replay(request, Console())
 

@@ -35,7 +35,7 @@ class ReplayRequest:
     ``swing``: a sidecar or a recording; None for the newest kept swing in ``place``.
     ``against``: the same for the swing to compare with, scored by ``against_plan`` if it is a
     recording (else by ``plan``).  ``film``, ``gif``, ``still``: files to
-    write instead of opening a window.
+    write instead of opening a window.  ``blur_faces``: no head can be recognised in any of it.
     """
 
     swing: Path | None
@@ -52,6 +52,7 @@ class ReplayRequest:
     film: Path | None = None
     gif: Path | None = None
     still: Path | None = None
+    blur_faces: bool = False
 
 
 def run_replay(request: ReplayRequest, console: Console) -> None:
@@ -82,14 +83,20 @@ def _asked(request: ReplayRequest) -> tuple[Showing, Others]:
         allowed = ", ".join(f"{speed:g}" for speed in SPEEDS)
         raise BaycueError(f"--speed {request.speed:g}: is none of {allowed}")
     path = request.swing or newest(request.place)
-    film = _film(path, request.plan, request.number)
+    film = replace(_film(path, request.plan, request.number), blur_faces=request.blur_faces)
     others = others_of(_reference(request), earlier(request.place, path, request.plan))
+    if request.blur_faces:
+        others = replace(others, all_of_them=tuple(map(_blurred, others.all_of_them)))
     other = others.all_of_them[0].film() if others.at == 0 else None
     shown = replace(showing(film, other, request.speed), together=together)
     shown = replace(shown, other_name=others.all_of_them[0].name if other else "")
     if request.downswing:
         shown = replace(shown, player=shown.player.looping(downswing_ns(film)))
     return (_standing(shown, request.at) if request.at else shown), others
+
+
+def _blurred(other: Other) -> Other:
+    return Other(other.name, lambda: replace(other.film(), blur_faces=True))
 
 
 def _reference(request: ReplayRequest) -> Other | None:
