@@ -5,7 +5,7 @@ import time
 from collections.abc import Sequence
 
 from baycue.capture.camera import CameraStatus, LiveCamera
-from baycue.cues.keys import Key
+from baycue.cues.keys import Key, ReplayKey
 from baycue.cues.live_words import tally_words
 from baycue.ear.impact import Struck
 from baycue.errors import BaycueError
@@ -101,7 +101,10 @@ class Session:
     def _step(self) -> None:
         wishes = self._means.screen.keys()
         for key in wishes:
-            self._heed(key)
+            if isinstance(key, ReplayKey):
+                self._again.pressed(key.code, time.monotonic_ns())
+            else:
+                self._heed(key)
         self.answers.tell_what_is_due()
         heard = self._listening.heard()
         if heard is not None:
