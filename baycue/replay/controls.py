@@ -12,13 +12,12 @@ from baycue.replay.showing import Showing, downswing_ns
 from baycue.swing.swing import CheckpointName
 
 HELP = (
-    "Space play, stop   Left Right one picture   Up Down faster, slower   1 to 0 checkpoints   "
-    "L downswing   O drawing   PageDown PageUp other swings   B side by side, ghost, alone   "
-    "M film   I GIF   T still   F full screen   Q quit"
+    "Space play, stop; Left Right one picture; Up Down faster, slower; 1 to 0 checkpoints; "
+    "L downswing; O drawing; PageDown PageUp other swings; B side by side, ghost, alone; "
+    "M film; I GIF; T still; F full screen; Q quit"
 )
-
 LIVE_HELP = (
-    "Left Right one picture   Up Down faster, slower   1 to 0 checkpoints   L downswing   O drawing"
+    "Left Right one picture; Up Down faster, slower; 1 to 0 checkpoints; L downswing; O drawing"
 )
 """The keys that a live screen heeds while the last swing is seen again."""
 

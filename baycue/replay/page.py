@@ -19,7 +19,7 @@ from baycue.replay.showing import Showing, Together
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.verdict import TargetVerdict
 
-_BAND, _LINE, _PANEL = 0.12, 0.13, 0.30
+_BAND, _LINE, _PANEL = 0.12, 0.15, 0.30
 """Of the surface: the band's and the time line's height, the panel's width."""
 _LETTER, _SMALL = 0.030, 0.019
 """Cap heights, of the surface's height."""
@@ -211,9 +211,20 @@ def _draw_line(canvas: Canvas, page: ReplayPage, place: pygame.Rect) -> TimeLine
     here = line.x_of(showing.film.stamps_ns[showing.index])
     pygame.draw.circle(surface, TEXT, (here, box.centery), small.cap_px * 0.6)
     foot = box.bottom + 0.8 * small.cap_px
-    lines = [_how(showing), *small.wrap(page.help, box.width)] if page.help else [_how(showing)]
-    canvas.put(lines, small, TEXT, box.left, foot, False)
+    foot = canvas.put(small.wrap(_how(showing), box.width), small, TEXT, box.left, foot, False)
+    _draw_help(canvas, page.help, pygame.Rect(box.left, foot, box.width, place.bottom - foot))
     return line
+
+
+def _draw_help(canvas: Canvas, text: str, place: pygame.Rect) -> None:
+    """In letters so small that all of it fits."""
+    height = canvas.surface.get_height()
+    faces = [letters_of(max(round(s * _SMALL * height), 1)) for s in _SHRUNK]
+    folded = [(face, face.wrap(text, place.width)) for face in faces]
+    fits = [f for f in folded if f[0].height_px(len(f[1])) + f[0].cap_px <= place.height]
+    face, lines = (fits or folded[-1:])[0]
+    if text:
+        canvas.put(lines, face, QUIET, place.left, place.top + 0.5 * face.cap_px, False)
 
 
 def _draw_ticks(canvas: Canvas, line: TimeLine, showing: Showing, cap_px: int) -> None:
