@@ -314,9 +314,9 @@ def as_nobody(folder: Path) -> Iterator[None]:
     if os.geteuid() != 0:
         yield
         return
-    shut = {p: p.stat().st_mode for p in folder.parents if not p.stat().st_mode & 0o001}
+    shut = {p: p.stat().st_mode for p in folder.parents if p.stat().st_mode & 0o011 != 0o011}
     for path, mode in shut.items():
-        path.chmod(mode | 0o001)
+        path.chmod(mode | 0o011)  # the group stays root's
     os.chown(folder, NOBODY, NOBODY)
     os.seteuid(NOBODY)
     try:
