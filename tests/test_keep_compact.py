@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -203,6 +204,22 @@ def test_a_session_that_goes_on_is_left_alone(tmp_path: Path) -> None:
     assert names(place) == []
     session.close()
     assert len(names(place)) == 1
+
+
+def test_on_a_full_disk_the_film_stays_as_it_was_and_it_is_told(small_disk: Path) -> None:
+    place = Place(small_disk / "kept")
+    filmed_swings(place, swings=1)
+    large, filler = names(place), small_disk / "filler"
+    with suppress(OSError), filler.open("wb", buffering=0) as file:
+        while True:
+            file.write(b"\0" * 512)
+    done = compact(place, large)
+    assert done.films == 0
+    (line,) = done.lines
+    assert "No space left" in line
+    filler.unlink()
+    assert check(place, every_byte=True).wrong == []
+    assert compact(place, names(place)).films == 1
 
 
 def test_a_small_films_student_is_deleted_as_well(place: Place) -> None:
