@@ -94,6 +94,7 @@ Clips = Annotated[
     Path | None,
     typer.Option(help="Keep the rendered clips here and use those that are there already"),
 ]
+Tones = Annotated[str, typer.Option(help="The voice of the answers; `baycue tones` lists them")]
 Hold = Annotated[float, typer.Option(min=0.0, help="Seconds that each verdict stays on the screen")]
 
 _OUT = Path("baycue_output")
@@ -108,6 +109,7 @@ def score(
     annotate: AnnotatedClip = None,
     table_only: Silent = False,
     hold: Hold = 3.0,
+    tones: Tones = "standard",
 ) -> None:
     """Score a recorded swing against a plan.
 
@@ -118,8 +120,10 @@ def score(
     Example: `baycue score swing.mp4 --plan configs/left_hander_knee.yaml --json swing.json`
     """
     from baycue.commands.score import ScoreRequest, run_score
+    from baycue.cues.voice_catalogue import voice_named
 
-    request = ScoreRequest(recording, plan, out, json_file, annotate, table_only, hold)
+    voice = voice_named(tones)
+    request = ScoreRequest(recording, plan, out, json_file, annotate, table_only, hold, voice)
     run_score(request, Console())
 
 
@@ -543,6 +547,7 @@ def live(
         str | None, typer.Option(help="Number or name (`baycue devices`); else the system's own")
     ] = None,
     volume: Annotated[float, typer.Option(min=0.0, max=1.0, help="Of the tones, 0 to 1")] = 1.0,
+    tones: Tones = "standard",
     microphone: Annotated[
         str | None,
         typer.Option(help="Number, name or `default`: tells a ball struck from a practice swing"),
@@ -572,6 +577,7 @@ def live(
     from baycue.commands.keeping import KeepRequest
     from baycue.commands.live import LiveRequest, picture_size, run_live
     from baycue.cues.sound_device import SoundChoice
+    from baycue.cues.voice_catalogue import voice_named
     from baycue.live.feedback import feedback_mode
 
     try:
@@ -589,6 +595,7 @@ def live(
         full_screen,
         display,
         SoundChoice(sound_device, volume),
+        voice_named(tones),
         microphone,
         skip_set_up,
         KeepRequest(keep, no_keep, keep_as),
@@ -634,6 +641,24 @@ def licences(
     from baycue.commands.licences import run_licences
 
     run_licences(as_json, Console())
+
+
+@app.command("tones")
+def hear_tones(
+    voice: Annotated[
+        str | None, typer.Argument(help="Whose tones; without one, all voices are listed")
+    ] = None,
+    out: Out = _OUT,
+) -> None:
+    """Play a voice's three tones: pass, fail, too close to call.
+
+    Where there is no sound card, each becomes a WAV.
+
+    Example: `baycue tones standard`
+    """
+    from baycue.commands.tones import run_tones
+
+    run_tones(voice, out, Console())
 
 
 @app.command()

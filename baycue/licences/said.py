@@ -21,16 +21,16 @@ _LONGEST_NAME = 40
 
 def licence_said(metadata: PackageMetadata) -> str:
     """SPDX where that is plain, else the package's own words; "not said" if it says nothing."""
-    expression = metadata.get("License-Expression")
-    if expression:
-        return str(expression)
-    said = (*_names(metadata), "not said")[0]
+    said = (*_lines(metadata, "License-Expression"), *_names(metadata), "not said")[0]
     return _SPDX.get(said, said)
 
 
 def _names(metadata: PackageMetadata) -> list[str]:
-    free = str(metadata.get("License") or "").strip()
-    lines = [str(line) for line in metadata.get_all("Classifier") or ()]
-    told = [line.rpartition(" :: ")[2] for line in lines if line.startswith(_CLASSIFIER)]
-    short = [free] if free and len(free) <= _LONGEST_NAME and "\n" not in free else []
-    return short + told
+    free = _lines(metadata, "License")
+    told = [line for line in _lines(metadata, "Classifier") if line.startswith(_CLASSIFIER)]
+    short = [text for text in free if text and len(text) <= _LONGEST_NAME and "\n" not in text]
+    return short + [line.rpartition(" :: ")[2] for line in told]
+
+
+def _lines(metadata: PackageMetadata, key: str) -> list[str]:
+    return [str(line).strip() for line in metadata.get_all(key) or ()]
