@@ -1,7 +1,6 @@
 """The front door: every command, its help, and one line for every error."""
 
 import os
-import re
 import sys
 from collections.abc import Sequence
 from dataclasses import replace
@@ -14,6 +13,7 @@ from rich.console import Console
 
 from baycue.commands.log_app import log_app
 from baycue.commands.plan_app import plan_app
+from baycue.doctor.system_libraries import missing_library
 from baycue.errors import BaycueError, OutputError
 from baycue.plan.stance import View
 
@@ -738,7 +738,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)
     except ImportError as error:
-        if _missing_library(str(error)) is None:
+        if missing_library(str(error)) is None:
             raise
         _fail(str(error), BaycueError.exit_code)
     except OSError as error:  # a full disk, a folder taken away
@@ -746,19 +746,8 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
 
 def _fail(line: str, exit_code: int) -> None:
-    print(f"baycue: {_missing_library(line) or line}", file=sys.stderr)
+    print(f"baycue: {missing_library(line) or line}", file=sys.stderr)
     sys.exit(exit_code)
-
-
-def _missing_library(text: str) -> str | None:
-    """What to do if the text says that the system lacks a shared library; else None."""
-    found = re.search(r"(lib[\w.+-]+\.so[\w.]*): cannot open shared object", text)
-    if found is None:
-        return None
-    return (
-        f"this system lacks {found[1]}; on Debian or Ubuntu: "
-        "apt-get install libgl1 libegl1 libgles2 libglib2.0-0"
-    )
 
 
 if __name__ == "__main__":
