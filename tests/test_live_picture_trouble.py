@@ -75,5 +75,5 @@ def test_a_jpeg_without_its_end_is_damaged() -> None:
     whole = jpeg(1)
     assert Shot(0, 0, whole).developed().picture_bgr.ndim == 3
     assert Shot(0, 0, whole + b"\0" * 500).developed().picture_bgr.ndim == 3
-    with pytest.raises(CameraError, match="cut short"):
+    with pytest.raises(CameraError, match=r"cut short|damaged"):
         Shot(0, 0, whole[: len(whole) // 2]).developed()

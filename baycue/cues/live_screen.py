@@ -6,7 +6,7 @@ import pygame
 
 from baycue.cues.display import SIZE_PX
 from baycue.cues.distant_window import DistantWindow
-from baycue.cues.keys import Key
+from baycue.cues.keys import Key, ReplayKey
 from baycue.cues.lasting_window import LastingWindow
 from baycue.cues.letters import Viewing
 from baycue.cues.live_page import LivePainter
@@ -58,7 +58,7 @@ class LiveScreen:
         self._shown = wanted
         self._frames_drawn += 1
 
-    def keys(self) -> tuple[Key, ...]:
+    def keys(self) -> tuple[Key | ReplayKey, ...]:
         """What was asked for since last asked, in order."""
         return self._window.keys()
 

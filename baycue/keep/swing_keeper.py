@@ -6,6 +6,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import partial
+from pathlib import Path
 
 from baycue.errors import OutputError
 from baycue.keep import disk
@@ -100,6 +101,11 @@ class SwingKeeper:
         self._closing.set()
         self._thread.join()
         self._reel.close()
+
+    @property
+    def folders(self) -> tuple[Path, ...]:
+        """Where its swings are, a folder for each student."""
+        return tuple(session.folder for session in self._sessions.values())
 
     def summary(self) -> tuple[str, ...]:
         """What was kept where, after the end."""
