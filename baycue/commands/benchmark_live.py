@@ -17,7 +17,7 @@ PLAN = Path("configs/wedge_knee.yaml")
 
 def run_benchmark_live(minutes: float, console: Console) -> Endurance:
     """Measure and print."""
-    home = project_folder()
+    home = project_folder(CLIP)
     with console.status(f"showing {CLIP.name} for {minutes:g} minutes"):
         done = endure(home / CLIP, load_plan(home / PLAN), minutes)
     table = Table("what", "measured")
@@ -29,6 +29,10 @@ def run_benchmark_live(minutes: float, console: Console) -> Endurance:
     table.add_row("poses", f"{done.poses_a_second:.1f} a second")
     table.add_row("swings answered", str(done.swings))
     table.add_row("resident memory, most", f"{done.peak_mb:.0f} MB")
-    table.add_row("its slope after the first fifth", f"{done.slope_mb_per_h:+.0f} MB an hour")
+    growth = done.growth
+    table.add_row(
+        "its slope after the first fifth",
+        f"{growth.per_h:+.0f} ({growth.low:+.0f} to {growth.high:+.0f}) MB an hour",
+    )
     console.print(table)
     return done
