@@ -692,6 +692,9 @@ def latency(
     ] = None,
     plan: Annotated[Path | None, typer.Option("--plan", "-p", help="The plan to judge by")] = None,
     heard: Annotated[bool, typer.Option(help="With screen, sound card and recorder")] = True,
+    kept: Annotated[
+        bool, typer.Option(help="Film and keep every swing too, in a folder deleted afterwards")
+    ] = False,
 ) -> None:
     """Measure how long after impact the tone comes: software, estimated output, end to end.
 
@@ -703,7 +706,7 @@ def latency(
     """
     from baycue.commands.latency import LatencyRequest, run_latency
 
-    run_latency(LatencyRequest(clip, plan, swings, heard), Console())
+    run_latency(LatencyRequest(clip, plan, swings, heard, kept), Console())
 
 
 @app.command("benchmark-log")
