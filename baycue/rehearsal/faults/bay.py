@@ -4,6 +4,7 @@ import re
 import subprocess
 import sys
 import tempfile
+import time
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
@@ -28,7 +29,7 @@ log.execute("BEGIN EXCLUSIVE")
 print("held", flush=True)
 time.sleep(float(sys.argv[2]))
 """
-LIMIT_S = 60.0
+LIMIT_S = 180.0
 """Nothing takes so long, however busy the machine is."""
 
 
@@ -122,6 +123,13 @@ class Bay:
         """Number and outcome of every swing told."""
         found = (VERDICT.match(line.text) for line in self.lines)
         return [(int(m[1]), m[2]) for m in found if m]
+
+    def wait_for_log(self) -> None:
+        """Until something is in it; swings are kept when there is nothing better to do."""
+        until = time.monotonic() + LIMIT_S
+        while not self.place.log.exists():
+            assert time.monotonic() < until, f"{self.place.log}: is still not there"
+            time.sleep(0.05)
 
     def hold_log(self, for_s: float) -> None:
         """Have another program hold the log; returns when it does."""

@@ -44,11 +44,13 @@ def _remove(bay: Bay) -> None:
 
 
 def _damage_log(bay: Bay) -> None:
+    bay.wait_for_log()
     with bay.place.log.open("r+b") as file:
         file.write(b"\0" * 4096)
 
 
 def _hold_log(bay: Bay) -> None:
+    bay.wait_for_log()
     bay.hold_log(_LOCKED_S)
 
 
