@@ -2,10 +2,11 @@
 
 import shutil
 import sqlite3
+import time
 from contextlib import closing
 from pathlib import Path
 
-from baycue.rehearsal.faults.bay import Bay, BaySettings
+from baycue.rehearsal.faults.bay import LIMIT_S, Bay, BaySettings
 from baycue.rehearsal.faults.disk import ROOMY_MB, leave_mb, limit_file_size
 from baycue.rehearsal.faults.fault import Deed, Fault
 
@@ -55,12 +56,18 @@ def _hold_log(bay: Bay) -> None:
 
 
 def _log_lacks_nothing(bay: Bay) -> str:
-    """Every swing told is in the log, but for the last two, which may be under way."""
-    told = {number for number, _ in bay.verdicts()[:-2]}
+    """Every swing told by now comes into the log while the session goes on."""
+    told, until = {number for number, _ in bay.verdicts()}, time.monotonic() + LIMIT_S
+    while lacking := sorted(told - _logged(bay)):
+        if time.monotonic() > until:
+            return f"not in the log: swings {lacking}"
+        time.sleep(0.2)
+    return ""
+
+
+def _logged(bay: Bay) -> set[int]:
     with closing(sqlite3.connect(bay.place.log)) as log:
-        logged = {row[0] for row in log.execute("SELECT number FROM swings")}
-    lacking = sorted(told - logged)
-    return f"not in the log: swings {lacking}" if lacking else ""
+        return {row[0] for row in log.execute("SELECT number FROM swings")}
 
 
 _NOT_KEPT = r"swing \d+ is not kept"
