@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
 
 from baycue.commands.log_app import log_app
 from baycue.commands.plan_app import plan_app
+from baycue.commands.terminal import show_whatever_comes, terminal
 from baycue.errors import BaycueError, OutputError
 from baycue.plan.stance import View
 
@@ -102,7 +102,7 @@ def score(
     from baycue.commands.score import ScoreRequest, run_score
 
     request = ScoreRequest(recording, plan, out, json_file, annotate, table_only, hold)
-    run_score(request, Console())
+    run_score(request, terminal())
 
 
 @app.command("score-folder")
@@ -133,7 +133,7 @@ def score_folder(
     from baycue.commands.score_folder import FolderRequest, run_score_folder
 
     at_work = workers or os.cpu_count() or 1
-    run_score_folder(FolderRequest(folder, plan, out, at_work, scheduler), Console())
+    run_score_folder(FolderRequest(folder, plan, out, at_work, scheduler), terminal())
 
 
 @app.command("benchmark-folder")
@@ -150,7 +150,7 @@ def benchmark_folder(
     """
     from baycue.commands.benchmark_folder import run_benchmark_folder
 
-    run_benchmark_folder(folder, plan, workers, Console())
+    run_benchmark_folder(folder, plan, workers, terminal())
 
 
 @app.command()
@@ -182,7 +182,7 @@ def report(
 
     first, last = day(since, "--from"), day(until, "--to")
     place, page = Place(keep or default_folder()), None if text else out
-    run_report(ReportRequest(student, place, first, last, page, blur_faces), Console())
+    run_report(ReportRequest(student, place, first, last, page, blur_faces), terminal())
 
 
 @app.command()
@@ -245,7 +245,7 @@ def replay(
         gif,
         still,
     )
-    run_replay(request, Console())
+    run_replay(request, terminal())
 
 
 @app.command(epilog=SAFETY)
@@ -259,7 +259,7 @@ def demo(out: Out = _OUT, hold: Hold = 3.0) -> None:
     """
     from baycue.commands.demo import run_demo
 
-    run_demo(out, hold, Console())
+    run_demo(out, hold, terminal())
 
 
 @app.command("check-setup", epilog=SAFETY)
@@ -280,7 +280,7 @@ def check_setup(
     from baycue.commands.check_setup import CheckSetUpRequest, run_check_setup
     from baycue.errors import SceneError
 
-    report = run_check_setup(CheckSetUpRequest(recording, plan, seconds), Console())
+    report = run_check_setup(CheckSetUpRequest(recording, plan, seconds), terminal())
     if not report.ready:
         raise typer.Exit(SceneError.exit_code)
 
@@ -302,7 +302,7 @@ def make_recording(
     """
     from baycue.commands.make_recording import run_make_recording
 
-    run_make_recording(name, everything, out, Console())
+    run_make_recording(name, everything, out, terminal())
 
 
 @app.command("scale-board", epilog=SAFETY)
@@ -321,7 +321,7 @@ def scale_board(
     """
     from baycue.commands.scale_board import run_scale_board
 
-    run_scale_board(paper, out, Console())
+    run_scale_board(paper, out, terminal())
 
 
 @app.command()
@@ -348,7 +348,7 @@ def benchmark(recording: Recording, plan: PlanFile) -> None:
     """
     from baycue.commands.benchmark import run_benchmark
 
-    run_benchmark(recording, plan, Console())
+    run_benchmark(recording, plan, terminal())
 
 
 @app.command()
@@ -374,7 +374,7 @@ def bench(
     from baycue.commands.bench import BenchRequest, run_bench, short_request
 
     asked = short_request(out, workers) if short else BenchRequest(swings, seed, out, workers)
-    run_bench(replace(asked, clips=clips), Console())
+    run_bench(replace(asked, clips=clips), terminal())
 
 
 @app.command("bench-calibrate")
@@ -398,11 +398,11 @@ def bench_calibrate(
 
     request = CalibrateRequest(swings, seed, out, workers, clips)
     if view is View.FACE_ON:
-        run_bench_calibrate(request, Console())
+        run_bench_calibrate(request, terminal())
         return
     from baycue.commands.bench_calibrate_behind import run_bench_calibrate_behind
 
-    run_bench_calibrate_behind(request, Console())
+    run_bench_calibrate_behind(request, terminal())
 
 
 @app.command("bench-measures")
@@ -430,7 +430,7 @@ def bench_measures(
     from baycue.commands.bench_measures import MeasuresRequest, run_bench_measures
 
     request = MeasuresRequest(swings, behind, seed, out, workers, clips, write_figures)
-    run_bench_measures(request, Console())
+    run_bench_measures(request, terminal())
 
 
 @app.command("bench-detector")
@@ -450,7 +450,7 @@ def bench_detector(
     """
     from baycue.commands.bench_detector import DetectorRequest, run_bench_detector
 
-    run_bench_detector(DetectorRequest(swings, seed, out), Console())
+    run_bench_detector(DetectorRequest(swings, seed, out), terminal())
 
 
 @app.command("bench-scale")
@@ -467,7 +467,7 @@ def bench_scale(
     """
     from baycue.commands.bench_scale import run_bench_scale
 
-    run_bench_scale(golfers, seed, Console())
+    run_bench_scale(golfers, seed, terminal())
 
 
 @app.command("bench-idle")
@@ -490,7 +490,7 @@ def bench_idle(
     """
     from baycue.commands.bench_idle import IdleRequest, run_bench_idle
 
-    run_bench_idle(IdleRequest(minutes, seed, out, workers, clips), Console())
+    run_bench_idle(IdleRequest(minutes, seed, out, workers, clips), terminal())
 
 
 @app.command(epilog=SAFETY)
@@ -575,7 +575,7 @@ def live(
         skip_set_up,
         KeepRequest(keep, no_keep, keep_as),
     )
-    run_live(request, Console())
+    run_live(request, terminal())
 
 
 @app.command()
@@ -596,7 +596,7 @@ def doctor(
     from baycue.errors import BaycueError
     from baycue.keep.place import default_folder
 
-    if not run_doctor(keep or default_folder(), Console()).ready:
+    if not run_doctor(keep or default_folder(), terminal()).ready:
         raise typer.Exit(BaycueError.exit_code)
 
 
@@ -608,7 +608,7 @@ def devices() -> None:
     """
     from baycue.commands.devices import run_devices
 
-    run_devices(Console())
+    run_devices(terminal())
 
 
 @app.command()
@@ -630,7 +630,7 @@ def latency(
     """
     from baycue.commands.latency import LatencyRequest, run_latency
 
-    run_latency(LatencyRequest(clip, plan, swings, heard), Console())
+    run_latency(LatencyRequest(clip, plan, swings, heard), terminal())
 
 
 @app.command("benchmark-log")
@@ -643,7 +643,7 @@ def benchmark_log(
     """
     from baycue.commands.benchmark_log import run_benchmark_log
 
-    run_benchmark_log(swings, Console())
+    run_benchmark_log(swings, terminal())
 
 
 @app.command("benchmark-live")
@@ -658,7 +658,7 @@ def benchmark_live(
     """
     from baycue.commands.benchmark_live import run_benchmark_live
 
-    run_benchmark_live(minutes, Console())
+    run_benchmark_live(minutes, terminal())
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
@@ -669,6 +669,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     # While one thread scores a swing another finds poses; Python's usual 5 ms between hand-overs
     # is a quarter of a pose.
     sys.setswitchinterval(_HAND_OVER_S)
+    show_whatever_comes(sys.stdout)
     try:
         app(args=arguments)
     except BaycueError as error:

@@ -23,7 +23,7 @@ def open_container(path: Path) -> InputContainer:
     if path.is_dir():
         raise RecordingError(f"{path}: is a folder; name one recording in it")
     try:
-        container = av.open(str(path), "r")
+        container = av.open(str(path), "r", metadata_errors="replace")
     except PermissionError:
         raise RecordingError(f"{path}: may not be read; check the file's permissions") from None
     except (av.FFmpegError, OSError):

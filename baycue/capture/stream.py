@@ -33,7 +33,9 @@ class StreamFeed:
     def __init__(self, url: str) -> None:
         self._shown = without_password(url)
         try:
-            self._container = av.open(url, options=_NO_WAITING, timeout=(_OPEN_S, _SILENCE_S))
+            self._container = av.open(
+                url, options=_NO_WAITING, timeout=(_OPEN_S, _SILENCE_S), metadata_errors="replace"
+            )
         except (av.FFmpegError, OSError, ValueError) as error:
             raise CameraError(
                 f"{self._shown}: gives no video ({error.strerror or 'no answer'}); check the "

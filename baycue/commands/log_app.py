@@ -4,7 +4,8 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
+
+from baycue.commands.terminal import terminal
 
 log_app = typer.Typer(
     no_args_is_help=True,
@@ -28,7 +29,7 @@ def sessions(keep: Keep = None, student: Student = None, last: int = 50) -> None
     """
     from baycue.commands.log_show import run_sessions
 
-    run_sessions(keep, student, last, Console())
+    run_sessions(keep, student, last, terminal())
 
 
 @log_app.command()
@@ -44,7 +45,7 @@ def swings(
     """
     from baycue.commands.log_show import run_swings
 
-    run_swings(keep, session, Console())
+    run_swings(keep, session, terminal())
 
 
 @log_app.command()
@@ -61,7 +62,7 @@ def export(
     """
     from baycue.commands.log_show import run_export
 
-    run_export(keep, file, student, Console())
+    run_export(keep, file, student, terminal())
 
 
 @log_app.command()
@@ -81,7 +82,7 @@ def rescore(
     """
     from baycue.commands.log_rescore import run_rescore
 
-    run_rescore(keep, plan, student, session, Console())
+    run_rescore(keep, plan, student, session, terminal())
 
 
 @log_app.command()
@@ -100,7 +101,7 @@ def check(
     """
     from baycue.commands.log_check import run_check
 
-    if not run_check(keep, films, repair, Console()):
+    if not run_check(keep, films, repair, terminal()):
         raise typer.Exit(6)
 
 
@@ -118,7 +119,7 @@ def delete_student(
     """
     from baycue.commands.log_delete import run_delete_student
 
-    run_delete_student(keep, student, yes, Console())
+    run_delete_student(keep, student, yes, terminal())
 
 
 @log_app.command()
@@ -140,4 +141,4 @@ def retention(
     """
     from baycue.commands.log_delete import run_retention
 
-    run_retention(keep, days, gigabytes, yes, Console())
+    run_retention(keep, days, gigabytes, yes, terminal())

@@ -15,7 +15,7 @@ def readable_stamps_ns(path: Path) -> tuple[tuple[int, int], list[int]]:
     stamps_ns: list[int] = []
     size = (0, 0)
     try:
-        with av.open(str(path)) as container:
+        with av.open(str(path), metadata_errors="replace") as container:
             stream = container.streams.video[0]
             size = stream.width, stream.height
             for packet in container.demux(stream):

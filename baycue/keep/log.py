@@ -11,6 +11,10 @@ from baycue.errors import KeptError
 from baycue.keep import schema
 
 _PATIENCE_S = 10.0
+_DAMAGED = (
+    "the log is damaged ({}); `baycue log check --repair` sets it aside and makes it anew from the "
+    "sidecars"
+)
 _SETTINGS = ("foreign_keys = ON", "secure_delete = ON", "synchronous = FULL", "temp_store = MEMORY")
 """Deleted rows are overwritten; what was told to be kept is on the disk; no temporary files."""
 
@@ -52,6 +56,12 @@ class SwingLog:
             raise KeptError(
                 f"{self.path}: has version {version}, and this program knows {schema.VERSION} at "
                 "most; use a newer Baycue"
+            )
+        strange = schema.strange_in(self.connection) if tables or version else ""
+        if strange:
+            raise KeptError(
+                f'{self.path}: "{strange:.60}" in it is not as Baycue made it; `baycue log check '
+                "--repair` sets the log aside and makes it anew from the sidecars"
             )
 
     @contextmanager
@@ -97,15 +107,16 @@ def told(path: Path) -> Iterator[None]:
     """Tell SQLite's errors as one clear line."""
     try:
         yield
+    except UnicodeEncodeError as error:
+        raise KeptError(f"{path}: {error.object!a} is no text that a log can hold") from None
+    except UnicodeDecodeError:  # in what SQLite says of damage
+        raise KeptError(f"{path}: {_DAMAGED.format('broken text')}") from None
     except sqlite3.OperationalError as error:
         raise KeptError(f"{path}: {_why(error)}") from None
     except sqlite3.DatabaseError as error:
         if isinstance(error, sqlite3.IntegrityError | sqlite3.ProgrammingError):
             raise
-        raise KeptError(
-            f"{path}: the log is damaged ({error}); `baycue log check --repair` sets it aside and "
-            "makes it anew from the sidecars"
-        ) from None
+        raise KeptError(f"{path}: {_DAMAGED.format(error)}") from None
 
 
 def _why(error: sqlite3.OperationalError) -> str:

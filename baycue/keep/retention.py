@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from pathlib import Path
 
-from baycue.errors import OutputError
+from baycue.errors import KeptError, OutputError
 from baycue.keep.folders import utc
 from baycue.keep.log import SwingLog
-from baycue.keep.place import Place
+from baycue.keep.place import FILM_SUFFIX, Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,7 @@ def may_go(kept: Sequence[KeptFilm], rule: Rule, now: datetime) -> tuple[KeptFil
 def delete_films(log: SwingLog, place: Place, going: Sequence[KeptFilm]) -> None:
     """Delete them one by one, so that one in trouble leaves the rest; OutputError at the first."""
     for film in going:
-        path = place.inside(film.film)
+        path = _film_inside(place, film.film)
         try:
             path.unlink(missing_ok=True)
         except OSError as error:
@@ -62,3 +63,12 @@ def delete_films(log: SwingLog, place: Place, going: Sequence[KeptFilm]) -> None
             connection.execute(
                 "UPDATE swings SET film = NULL, film_bytes = NULL WHERE id = ?", (film.swing_id,)
             )
+
+
+def _film_inside(place: Place, named: str) -> Path:
+    """Only ever a film, in a student's folder, through no link to elsewhere; else KeptError."""
+    path = place.inside(named)
+    within = path.parent.resolve().is_relative_to(place.students.resolve())
+    if path.suffix != FILM_SUFFIX or not within:
+        raise KeptError(f"{path}: is no film of ours and is not deleted; run `baycue log check`")
+    return path

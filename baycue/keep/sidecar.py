@@ -17,10 +17,11 @@ from typing import Any
 
 from baycue.errors import KeptError
 from baycue.keep.codec import from_plain, to_plain
+from baycue.keep.possible import refuse_impossible
 from baycue.keep.record import SwingRecord
 
 FORMAT, VERSION = "baycue swing", 1
-LARGEST_BYTES = 64 << 20
+LARGEST_BYTES = 16 << 20
 """Unpacked; a swing is about a tenth of a megabyte."""
 
 _UPGRADES: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
@@ -46,9 +47,12 @@ def unpacked(data: bytes, where: str) -> SwingRecord:
         for step in range(version, VERSION):
             swing = _UPGRADES[step](swing)
         record: SwingRecord = from_plain(SwingRecord, swing)
+        refuse_impossible(record)
     except (zlib.error, EOFError, OSError, UnicodeDecodeError, json.JSONDecodeError):
         raise KeptError(f"{where}: damaged, it cannot be unpacked") from None
-    except (KeyError, TypeError):
+    except RecursionError:
+        raise KeptError(f"{where}: damaged, it is nested too deep") from None
+    except (KeyError, TypeError, OverflowError):
         raise KeptError(f"{where}: is no swing's sidecar") from None
     except ValueError as error:
         raise KeptError(f"{where}: {error}") from None
