@@ -1,6 +1,7 @@
 """Damage to JSON data that keeps it JSON: a value changed, lost, moved or of another kind."""
 
 import json
+from copy import deepcopy
 from random import Random
 from typing import Any
 
@@ -65,4 +66,4 @@ def _value(old: Any, random: Random) -> Any:
         return random.choice((-old, old + 1, old * 1000, old // 7, 0))
     if kind < 0.5 and isinstance(old, list):
         return random.choice((old[:1], old[::-1], old + old, old[1:], [old]))
-    return random.choice(_VALUES)
+    return deepcopy(random.choice(_VALUES))  # or a later change would change the next draw

@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import Any, Self
 
 LIMIT_S = 2.0
 """Of processor time, for one input."""
@@ -86,7 +86,7 @@ class _Worker:
         os.close(theirs)
         self._heard, self._rest = ours, b""
 
-    def line(self, limit_s: float) -> list[object] | None:
+    def line(self, limit_s: float) -> list[Any] | None:
         """What it says next; None if that does not come in time, or never will."""
         waits_until = time.monotonic() + _PATIENCE * limit_s
         works_until = self._worked_s() + limit_s
@@ -100,7 +100,7 @@ class _Worker:
             elif time.monotonic() > waits_until or self._worked_s() > works_until:
                 return None
         line, _, self._rest = self._rest.partition(b"\n")
-        words: list[object] = json.loads(line)
+        words: list[Any] = json.loads(line)
         return words
 
     def _worked_s(self) -> float:
