@@ -10,10 +10,11 @@ from typing import Annotated
 
 import typer
 
+from baycue.commands.help_page import add_pages
 from baycue.commands.log_app import log_app
 from baycue.commands.plan_app import plan_app
 from baycue.commands.terminal import show_whatever_comes, terminal
-from baycue.errors import BaycueError, OutputError
+from baycue.errors import BaycueError, NotInstalledError, OutputError
 from baycue.plan.stance import View
 
 _HAND_OVER_S = 0.0005
@@ -28,7 +29,7 @@ SAFETY = (
 app = typer.Typer(
     name="baycue",
     no_args_is_help=True,
-    add_completion=False,
+    add_completion=True,
     rich_markup_mode="markdown",
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
@@ -661,6 +662,25 @@ def benchmark_live(
     run_benchmark_live(minutes, terminal())
 
 
+@app.command("errors")
+def errors(
+    code: Annotated[
+        str | None,
+        typer.Argument(help="As it stands behind an error's line: R3", show_default=False),
+    ] = None,
+) -> None:
+    """List every error the program can tell, or explain one: what it means, what to do.
+
+    Example: `baycue errors R3`
+    """
+    from baycue.commands.errors import run_errors
+
+    run_errors(code, terminal())
+
+
+add_pages(app)
+
+
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line; an error is one line and an exit code, never a traceback.
 
@@ -673,21 +693,23 @@ def main(arguments: Sequence[str] | None = None) -> None:
     try:
         app(args=arguments)
     except BaycueError as error:
-        _fail(str(error), error.exit_code)
+        _fail(error)
     except BrokenPipeError:  # whoever reads our output has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)
     except ImportError as error:
         if _missing_library(str(error)) is None:
             raise
-        _fail(str(error), BaycueError.exit_code)
+        _fail(NotInstalledError(_missing_library(str(error))))
     except OSError as error:  # a full disk, a folder taken away
-        _fail(str(error), OutputError.exit_code)
+        _fail(OutputError(str(error)))
 
 
-def _fail(line: str, exit_code: int) -> None:
-    print(f"baycue: {_missing_library(line) or line}", file=sys.stderr)
-    sys.exit(exit_code)
+def _fail(error: BaycueError) -> None:
+    """Its text, and behind it the code that ``baycue errors`` explains."""
+    lacking = _missing_library(str(error))
+    print(f"baycue: {lacking or error} [{error.code}]", file=sys.stderr)
+    sys.exit(error.exit_code)
 
 
 def _missing_library(text: str) -> str | None:

@@ -4,7 +4,14 @@ Every third frame and those about the checkpoints; ``python -m tests.lost_frames
 The pose model has seen every frame, so that a frame costs its scoring alone.
 """
 
-from tests.lost_frames import about_checkpoints, from_address_to_finish, moved, scored, seen, without
+from tests.lost_frames import (
+    about_checkpoints,
+    from_address_to_finish,
+    moved,
+    scored,
+    seen,
+    without,
+)
 
 SAMPLE = "knee_pass_30fps"
 EVERY = 3

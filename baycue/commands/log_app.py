@@ -22,7 +22,11 @@ Yes = Annotated[bool, typer.Option("--yes", help="Do not ask")]
 
 
 @log_app.command()
-def sessions(keep: Keep = None, student: Student = None, last: int = 50) -> None:
+def sessions(
+    keep: Keep = None,
+    student: Student = None,
+    last: Annotated[int, typer.Option(min=1, help="How many")] = 50,
+) -> None:
     """List sessions, the newest first, with how their swings were answered.
 
     Example: `baycue log sessions --student Heron`

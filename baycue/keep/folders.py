@@ -9,7 +9,7 @@ from itertools import count
 from pathlib import Path
 from typing import IO
 
-from baycue.errors import KeptError, OutputError
+from baycue.errors import DamagedKeptError, NewerKeptError, OutputError, OutsideError
 from baycue.keep.file_lock import lock
 from baycue.keep.names import readable
 from baycue.keep.place import Place
@@ -72,15 +72,15 @@ def read_facts(folder: Path, place: Place) -> SessionFacts:
     try:
         document = json.loads(path.read_text(encoding="utf-8"))
         if document["format"] != _FORMAT or document["version"] > _VERSION:
-            raise KeptError(f"{path}: is no session's file, or of a newer version")
+            raise NewerKeptError(f"{path}: is no session's file, or of a newer version")
         where = folder.relative_to(place.folder).as_posix()
         return SessionFacts(
             str(document["student"]), where, str(document["source"]), str(document["started_utc"])
         )
     except OSError as error:
-        raise KeptError(f"{path}: cannot be read ({error.strerror})") from None
+        raise DamagedKeptError(f"{path}: cannot be read ({error.strerror})") from None
     except (ValueError, KeyError, TypeError):
-        raise KeptError(f"{path}: damaged") from None
+        raise DamagedKeptError(f"{path}: damaged") from None
 
 
 def _write_facts(folder: Path, facts: SessionFacts) -> None:
@@ -91,7 +91,7 @@ def _write_facts(folder: Path, facts: SessionFacts) -> None:
 def _unlinked(student: Path) -> Path:
     """OutputError for a link: what is kept lies in the folder that was asked for, nowhere else."""
     if student.is_symlink():
-        raise OutputError(f"{student}: is a link to another place; nothing is kept there")
+        raise OutsideError(f"{student}: is a link to another place; nothing is kept there")
     return student
 
 

@@ -19,7 +19,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from baycue.errors import KeptError
+from baycue.errors import OutsideError
 from baycue.keep.names import folder_name
 
 PARTIAL = ".partial"
@@ -69,7 +69,7 @@ class Place:
         """A file of this place by its name in the log; KeptError if it would lie outside."""
         path = Path(os.path.normpath(self.folder / relative))
         if not path.is_relative_to(self.folder) or Path(relative).is_absolute():
-            raise KeptError(f"{relative:.200}: lies outside {self.folder}")
+            raise OutsideError(f"{relative:.200}: lies outside {self.folder}")
         return path
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from baycue.errors import KeptError, OutputError
+from baycue.errors import OutputError, OutsideError
 from baycue.keep.folders import utc
 from baycue.keep.log import SwingLog
 from baycue.keep.place import FILM_SUFFIX, Place
@@ -70,5 +70,5 @@ def _film_inside(place: Place, named: str) -> Path:
     path = place.inside(named)
     within = path.parent.resolve().is_relative_to(place.students.resolve())
     if path.suffix != FILM_SUFFIX or not within:
-        raise KeptError(f"{path}: is no film of ours and is not deleted; run `baycue log check`")
+        raise OutsideError(f"{path}: is no film of ours and is not deleted; run `baycue log check`")
     return path
