@@ -79,11 +79,9 @@ class Moved:
 
     @property
     def sigmas(self) -> float:
-        """How far the value moved, in the give or take that had been stated."""
+        """How far the value moved, in the give or take that had been stated; 0.0 if unmeasured."""
         one, other = self.before.measurement, self.after.measurement
-        assert one is not None
-        assert other is not None
-        return (other.value - one.value) / one.sigma
+        return (other.value - one.value) / one.sigma if one and other else 0.0
 
     @property
     def called_otherwise(self) -> bool:
@@ -112,7 +110,10 @@ def main(samples: list[str]) -> None:
             if again is None:
                 print(f"  frame {lost}: the swing is not told")
                 continue
-            all_moved += moved(lost, whole.verdict, again.verdict)
+            for change in moved(lost, whole.verdict, again.verdict):
+                all_moved.append(change)
+                if change.after.outcome is not change.before.outcome:
+                    print(f"  frame {lost}: {change.after.reason}", flush=True)
         for name in [t.target_name for t in whole.verdict.targets]:
             these = [m for m in all_moved if m.before.target_name == name]
             worst = max(these, key=lambda m: abs(m.sigmas))

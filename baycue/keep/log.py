@@ -42,7 +42,9 @@ class SwingLog:
         self.connection.row_factory = sqlite3.Row
         for setting in _SETTINGS:
             self.connection.execute(f"PRAGMA {setting}")
+        self.connection.execute("BEGIN")  # so that no other program takes a step meanwhile
         self._refuse_strange()
+        self.connection.execute("COMMIT")
         self.connection.execute("PRAGMA journal_mode = WAL")
         schema.bring_up_to_date(self.connection)
 

@@ -3,13 +3,15 @@
     python -m tests.fuzz.campaign --inputs 100000 --seed 1 --out findings
 
 Prints a line for each target and ends with 1 if anything was found. A finding's input and
-traceback go into the folder. ``--target`` takes one target alone, ``--from`` begins later.
+traceback go into the folder. ``--target`` takes one target alone, ``--from`` begins later, and
+Ctrl-C ends a target early and counts what was done.
 """
 
 import argparse
 import collections
 import sys
 import time
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -46,12 +48,13 @@ class Tally:
 
 
 def run_target(name: str, seed: int, numbers: range, out: Path) -> Tally:
-    """All of a target's inputs."""
+    """All of a target's inputs, or those until Ctrl-C."""
     tally, began = Tally(), time.monotonic()
-    for answer in fed(name, seed, numbers):
-        tally.add(answer)
-        if answer.is_finding and tally.found.total() <= _MOST_KEPT:
-            _keep(name, seed, answer, out)
+    with suppress(KeyboardInterrupt):
+        for answer in fed(name, seed, numbers):
+            tally.add(answer)
+            if answer.is_finding and tally.found.total() <= _MOST_KEPT:
+                _keep(name, seed, answer, out)
     tally.seconds = time.monotonic() - began
     return tally
 
