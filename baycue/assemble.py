@@ -13,7 +13,7 @@ from baycue.club.scenes import SHRINK, ball_scene, club_scene
 from baycue.club.track import settle_shaft, surroundings_in, track_shaft
 from baycue.find_ruler import find_ruler
 from baycue.glimpse import Glimpse
-from baycue.measures.evidence import Camera, SwingEvidence
+from baycue.measures.evidence import Camera, SwingEvidence, company_factor
 from baycue.plan.plan import Plan
 from baycue.plan.stance import View
 from baycue.pose.pose import Pose
@@ -58,6 +58,7 @@ def assemble(
     size = seen[0].width_px, seen[0].height_px
     camera = Camera(*size, plan.camera.horizontal_fov_deg, plan.camera.lens.bow)
     upright = tuple(levelled(p, level, *size) for p in poses)
+    beside_bodies2 = _beside(strike, seen, raw_shaft, stance, memo) if face_on else 0.0
     curves = swing_curves(
         strike,
         upright,
@@ -66,6 +67,7 @@ def assemble(
         face_on,
         Instant(*gone) if gone else None,
         level.sigma_deg,
+        company_factor(beside_bodies2),
     )
     return SwingEvidence(
         swing=Swing(number, find_checkpoints(curves)),
@@ -77,7 +79,7 @@ def assemble(
         camera=camera,
         level=level,
         ruler=find_ruler(plan, seen, poses, camera, level),
-        beside_bodies2=_beside(strike, seen, raw_shaft, stance, memo) if face_on else 0.0,
+        beside_bodies2=beside_bodies2,
     )
 
 

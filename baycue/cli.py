@@ -541,6 +541,10 @@ def live(
     keep_as: Annotated[
         str | None, typer.Option(help="Keep the student under this name, a pseudonym")
     ] = None,
+    vitals: Annotated[
+        Path | None,
+        typer.Option(help="A new file for a line every 5 s: frames, poses, latencies, memory"),
+    ] = None,
 ) -> None:
     """Watch a golfer through a camera and answer every swing.
 
@@ -575,6 +579,7 @@ def live(
         microphone,
         skip_set_up,
         KeepRequest(keep, no_keep, keep_as),
+        vitals,
     )
     run_live(request, terminal())
 
@@ -645,6 +650,37 @@ def benchmark_log(
     from baycue.commands.benchmark_log import run_benchmark_log
 
     run_benchmark_log(swings, terminal())
+
+
+@app.command()
+def soak(
+    minutes: Annotated[float, typer.Option(min=0.1, help="How long to practise")] = 120.0,
+    out: Annotated[Path, typer.Option(help="Folder for results, a new one each time")] = _OUT
+    / "soak",
+    films_gb: Annotated[
+        float, typer.Option(min=0.0, help="Films beyond so many gigabytes go, the oldest first")
+    ] = 1.0,
+    heard: Annotated[bool, typer.Option(help="With screen and sound card")] = True,
+    read: Annotated[
+        bool, typer.Option("--read", help="Run nothing: tell what lies in the folder so far")
+    ] = False,
+) -> None:
+    """Practise for hours with nobody there, and tell whether anything grows, slows or is lost.
+
+    A camera on this machine shows a golfer who tees a ball, rehearses, stands to it and swings,
+    every 20 to 30 seconds, 720p at 30 frames a second, in real time; `baycue live` watches with
+    all it has, keeps every swing in a temporary folder and shows its replay. Memory, threads,
+    file handles, poses and latencies are noted every 5 s, then told as a table of slopes and a
+    page with plots. After a kill `--read` tells what had been noted.
+
+    Example: `baycue soak --minutes 10 --out my_soak`
+    """
+    from baycue.commands.soak import SoakRequest, run_read, run_soak
+
+    if read:
+        run_read(out, Console())
+    else:
+        run_soak(SoakRequest(minutes, out, films_gb, heard), Console())
 
 
 @app.command("benchmark-live")

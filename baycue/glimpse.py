@@ -43,12 +43,13 @@ def glimpses(
         height_px, width_px = frame.picture_bgr.shape[:2]
         pose = estimator.estimate(_painted(frame, paint_out))
         presence = presence.after(frame.stamp_ns, pose, (width_px, height_px))
-        paint_out = _after(paint_out, frame, presence)
         golfer = pose if presence.golfer_present else None
         watch = watch.after(frame.stamp_ns, frame.picture_bgr) if watch else None
         grey = shrink_to_grey(frame.picture_bgr, SHRINK)
         board = watch.best if watch else None
         yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, golfer, grey, board)
+        # Whoever is to be told of a strike is told before the next frame is made ready for.
+        paint_out = _after(paint_out, frame, presence)
 
 
 def _painted(frame: Frame, paint_out: PaintOut) -> Frame:

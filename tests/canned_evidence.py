@@ -1,10 +1,14 @@
 """Evidence of a swing by a stick golfer whose every joint and checkpoint is known."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
+import numpy as np
+
 from baycue.club.reading import Evidence, ShaftReading
+from baycue.measures.calibration import KNEE
 from baycue.measures.evidence import SwingEvidence
+from baycue.measures.scale import address_poses, scale_of
 from baycue.plan.stance import Handedness, View
 from baycue.pose.sides import stance_in_picture
 from baycue.swing.swing import Checkpoint, CheckpointName, Swing
@@ -66,3 +70,19 @@ def evidence_of(filmed: Filmed) -> SwingEvidence:
         stature_m=filmed.golfer.stature_m,
         camera=filmed.camera.known,
     )
+
+
+def as_drawn(evidence: SwingEvidence, measure: str) -> SwingEvidence:
+    """As the pose model draws what ``measure`` measures, from the takeaway on.
+
+    The model's drawing is no mirror image: it sets the lead knee as far to the left as the
+    calibration says, whichever way the golfer stands, and through that alone is a mirrored golfer
+    seen alike.  At address, where the scale is told, it is left where it is.
+    """
+    if measure != "knee past ankle":
+        return evidence
+    left_px = np.zeros((33, 2))
+    left_px[evidence.stance.lead.knee, 0] = KNEE.drawn_left_m * scale_of(evidence).px_per_m
+    still = address_poses(evidence)
+    moved = (replace(p, pixels=p.pixels - left_px) for p in evidence.poses[len(still) :])
+    return replace(evidence, poses=(*still, *moved))

@@ -19,7 +19,7 @@ from baycue.measures.calibration import Calibration
 
 HOME = Path(__file__).parents[1]
 TURNS = np.array([2.0, -0.2, -0.3, -0.1, -0.4])
-GAIN, DEPTH_SHARE, OFFSET_M, HEAD_GAIN = 1.1, 0.4, 0.003, 0.9
+GAIN, DEPTH_SHARE, OFFSET_M, HEAD_GAIN, DRAWN_LEFT_M = 1.1, 0.4, 0.003, 0.9, 0.006
 NOISE_M, NOISE_DEG = 0.008, 2.0
 
 
@@ -30,9 +30,12 @@ def invented(number: int, wild: bool = False) -> Sighting:
     told = TURNS @ [1.0, stance.place_deg, stance.heels_deg, stance.shoulders_deg, stance.hips_deg]
     across, nearer, ears = rng.uniform(-0.1, 0.1), rng.uniform(0.05, 0.25), rng.uniform(-0.05, 0.1)
     seen = across + DEPTH_SHARE * nearer * np.sin(np.radians(told))
-    knee = GAIN * seen + OFFSET_M + rng.normal(0, NOISE_M) + (0.3 if wild else 0.0)
+    toward = 1 if rng.random() < 0.5 else -1
+    knee = GAIN * (seen + toward * DRAWN_LEFT_M) + OFFSET_M
+    knee += rng.normal(0, NOISE_M) + (0.3 if wild else 0.0)
     return Sighting(
         number,
+        toward,
         stance,
         across,
         nearer,
@@ -53,6 +56,7 @@ def test_known_constants_are_found_again(wild: bool) -> None:
     assert found.knee.gain == pytest.approx(GAIN, abs=0.04)
     assert found.knee.depth_share == pytest.approx(DEPTH_SHARE, abs=0.15)
     assert found.knee.offset_m == pytest.approx(OFFSET_M, abs=0.003)
+    assert found.knee.drawn_left_m == pytest.approx(DRAWN_LEFT_M, abs=0.002)
     assert found.knee.sigma_m == pytest.approx(NOISE_M, rel=0.15)
     assert found.head.gain == pytest.approx(HEAD_GAIN, abs=0.04)
     assert found.bearing.hips == pytest.approx(TURNS[4], abs=0.1)

@@ -119,9 +119,10 @@ def test_each_step_comes_from_the_best_of_all_that_could_come_before(fps: int) -
         reached = slice(max(rate, 0), len(came) + min(rate, 0))
         wrist = second.score[k, reached] - came[reached]
         assert wrist.max() <= 1e-9, "a price is all that a step without evidence can add"
-        earlier = second.came_from
-        assert earlier is not None
         angles = np.arange(len(came))[reached]
-        picked = first.score[earlier[k, reached], angles - rate]
-        changes = earlier[k, reached] - k + most
+        places = [second.came_from(k, int(a)) or (0, 0) for a in angles]
+        earlier = np.array([r for r, _ in places])
+        assert [a for _, a in places] == list(angles - rate)
+        picked = first.score[earlier, angles - rate]
+        changes = earlier - k + most
         assert picked - prices[changes] == pytest.approx(came[reached])

@@ -1,5 +1,6 @@
 """The big screen, measured in its own pixels."""
 
+import sys
 from itertools import combinations
 
 import colorspacious
@@ -100,6 +101,16 @@ class TestLetters:
         lines = letters.wrap(text, width)
         assert "".join(lines).replace(" ", "") == text.replace(" ", "")
         assert all(letters.width_px(line) <= width for line in lines)
+
+    def test_lines_that_are_never_the_same_fill_no_memory(self) -> None:
+        """Every picture of a replay has one; 540 objects a swing were kept of them."""
+        letters = letters_of(14)
+        for k in range(1000):
+            letters.width_px(f"{k} ms before impact")
+        before = sys.getallocatedblocks()
+        for k in range(1000, 4000):
+            letters.width_px(f"{k} ms before impact")
+        assert sys.getallocatedblocks() - before < 1000
 
 
 class TestLegibility:

@@ -16,7 +16,7 @@ from baycue.measures.measurement import Measurement, NotMeasuredError
 from baycue.measures.when import When, checkpoint_of
 from baycue.plan.stance import Handedness, View
 from baycue.swing.swing import CheckpointName, Swing
-from tests.canned_evidence import Filmed, evidence_of
+from tests.canned_evidence import Filmed, as_drawn, evidence_of
 from tests.stick_golfer import DOWN_THE_LINE_ROWS, Pinhole, StickGolfer
 
 NAMES = [m.name for m in measures()]
@@ -111,8 +111,9 @@ def test_either_hand_in_either_picture_measures_the_same(
     name: str, handedness: Handedness, mirrored: bool
 ) -> None:
     golfer = StickGolfer(knee_m=lambda t: 0.03 + 0.1 * t, head_m=lambda t: 0.02 * t)
-    here = taken(named(name), evidence_of(Filmed(golfer)))
-    there = taken(named(name), evidence_of(Filmed(golfer, Pinhole(), handedness, mirrored)))
+    other = Filmed(golfer, Pinhole(), handedness, mirrored)
+    here = taken(named(name), as_drawn(evidence_of(Filmed(golfer)), name))
+    there = taken(named(name), as_drawn(evidence_of(other), name))
     assert there.value == pytest.approx(here.value, abs=1e-9)
     assert there.sigma == pytest.approx(here.sigma, abs=1e-9)
 
@@ -130,8 +131,8 @@ def test_mirroring_picture_and_stance_changes_no_measure(
 ) -> None:
     golfer = StickGolfer(stature_m, lambda _t: knee_m, lambda t: rise_m * (t > -0.5))
     filmed = Filmed(golfer, Pinhole(aside_m=aside_m), fps=30)
-    here = taken(named(name), evidence_of(filmed))
-    there = taken(named(name), evidence_of(replace(filmed, mirrored=True)))
+    here = taken(named(name), as_drawn(evidence_of(filmed), name))
+    there = taken(named(name), as_drawn(evidence_of(replace(filmed, mirrored=True)), name))
     assert there.value == pytest.approx(here.value, abs=1e-9)
     assert there.sigma == pytest.approx(here.sigma, abs=1e-9)
 

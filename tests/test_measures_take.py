@@ -9,7 +9,7 @@ from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Measurement, NotMeasuredError, Unit
 from baycue.measures.take import take
-from baycue.measures.track import Frames, Smooth, Sum, Track, frames
+from baycue.measures.track import Frames, Known, Smooth, Sum, Track, frames
 from baycue.measures.when import Extreme, When
 from baycue.plan.stance import View
 from baycue.swing.curve import Curve
@@ -97,6 +97,22 @@ def test_courses_add_up_with_their_weights() -> None:
     got = take(EVIDENCE, Track(Sum(((1.0, ramp), (-2.0, flat))), 0.0), When(P6, P6))
     assert got.value == pytest.approx(0.4 * true_times_s()["P6"] - 0.2, abs=1e-6)
     assert got.sigma == pytest.approx(0.4 * TIMING_S, rel=1e-3)
+
+
+def test_a_known_course_is_taken_off_at_the_moment_itself_and_without_noise() -> None:
+    """Straight between its points, and as it is at its ends before and after them."""
+    top_s, p6_s = ns(0.0) * 1e-9, ns(true_times_s()["P6"]) * 1e-9
+    known = Known(np.array([top_s, top_s + 2 * (p6_s - top_s)]), np.array([0.1, 0.3]))
+    less = Track(Sum(((1.0, RAMP.course), (-1.0, known))), 0.0)
+    for when, off in ((When(P6, P6), 0.2), (When(ADDRESS, ADDRESS), 0.1), (When(TOP, P6), 0.1)):
+        assert take(EVIDENCE, less, when).value == pytest.approx(
+            take(EVIDENCE, RAMP, when).value - off, abs=1e-6
+        )
+    steeper = 0.4 - 0.1 / (p6_s - top_s)
+    unsure = take(EVIDENCE, less, When(P6, P6)).sigma
+    assert unsure == pytest.approx(abs(steeper) * TIMING_S, rel=1e-3)
+    assert known.over(np.array([top_s - 1, p6_s + 9])).values == pytest.approx([0.1, 0.3])
+    assert known.over(np.array([top_s - 1, p6_s + 9])).rates == pytest.approx([0.0, 0.0])
 
 
 HUMP_AT_S = 0.12

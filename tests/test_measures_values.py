@@ -114,13 +114,20 @@ def test_head_rise_face_on(rise_m: float, aside_m: float, hand: Handedness) -> N
     assert rise_m == 0 or np.sign(got.value) == np.sign(rise_m)
 
 
-@pytest.mark.parametrize("name", [CheckpointName.TOP, CheckpointName.P6])
+@pytest.mark.parametrize("height_m", [0.6, 1.6])
+@pytest.mark.parametrize("name", [CheckpointName.TOP, CheckpointName.P6, IMPACT])
 def test_ears_drawn_where_they_are_are_told_lower_by_what_the_model_draws_too_high(
-    name: CheckpointName,
+    name: CheckpointName, height_m: float
 ) -> None:
-    """Seen face-on and against address only, by about the calibration's share of stature."""
-    evidence = evidence_of(Filmed())
-    lower_m = HEAD.gain * HEAD.too_high_share[name.value] * evidence.stature_m
+    """Seen face-on and against address only, by about the calibration's share of stature.
+
+    What it draws nearer a camera below the head shows as height: plane geometry.
+    """
+    evidence = evidence_of(Filmed(camera=Pinhole(height_m=height_m)))
+    ears_px = evidence.track_px(Landmark.LEFT_EAR, Landmark.RIGHT_EAR)[0]
+    up = np.arctan((evidence.camera.height_px / 2 - ears_px[1]) / evidence.camera.focal_px)
+    share = HEAD.too_high_share[name.value] + np.sin(up) * HEAD.nearer_share[name.value]
+    lower_m = HEAD.gain * share * evidence.stature_m
     got = take("head rise", evidence, When(ADDRESS, name))
     assert got.value == pytest.approx(-lower_m, abs=0.004)
     behind = evidence_of(Filmed(camera=down_the_line(), view=View.DOWN_THE_LINE))

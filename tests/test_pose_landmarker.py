@@ -11,10 +11,11 @@ from baycue.errors import BaycueError
 from baycue.pose.bystanders import count_people
 from baycue.pose.estimator import PoseEstimator
 from baycue.pose.framing import BodyPart, parts_cut_off
-from baycue.pose.landmarker import MediaPipePose, bodies_in, newest_of_running_mean
+from baycue.pose.landmarker import MediaPipePose
 from baycue.pose.model_file import MODEL_SHA256, checked
 from baycue.pose.pose import FloatArray, Landmark, Pose
 from baycue.pose.presence import body_height_px, plausible
+from baycue.pose.video_model import bodies_in, newest_of_running_mean
 from tests.standing_golfer import Posed, empty_bay, standing_golfer
 
 SIZE = (1280, 720)

@@ -18,7 +18,7 @@ from baycue.pose.pose import Pose
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.judge import judge_target
 from baycue.verdict.verdict import Outcome
-from tests.canned_evidence import Filmed, evidence_of
+from tests.canned_evidence import Filmed, as_drawn, evidence_of
 
 P6 = CheckpointName.P6
 FACE_ON = [m for m in measures() if View.FACE_ON in m.views]
@@ -50,10 +50,11 @@ def scaled(pose: Pose, by: float) -> Pose:
 @pytest.mark.parametrize("measure", FACE_ON, ids=lambda m: m.name)
 def test_a_mirrored_swing_measures_the_same(measure: Measure) -> None:
     """A left-hander's swing, and a right-hander's in a mirrored picture, is the mirror image."""
-    right = taken(measure, evidence_of(Filmed()))
+    right = taken(measure, as_drawn(evidence_of(Filmed()), measure.name))
     for mirror in (Filmed(handedness=Handedness.LEFT), Filmed(mirrored=True)):
         # The mirror turns about the middle pixel, the camera's axis is half a pixel off it.
-        assert alike(taken(measure, evidence_of(mirror)), right, within=2e-3)
+        seen = as_drawn(evidence_of(mirror), measure.name)
+        assert alike(taken(measure, seen), right, within=2e-3)
 
 
 @pytest.mark.parametrize("measure", FACE_ON, ids=lambda m: m.name)

@@ -10,7 +10,7 @@ from baycue.cues.tones import RATE_HZ, tone_for
 from baycue.errors import RecordingError
 from baycue.plan.load import load_plan
 from baycue.rehearsal.ear import Arrival, onsets, sample_time_ns
-from baycue.rehearsal.endurance import Endurance, Sample, settled, slope_per_h
+from baycue.rehearsal.endurance import Endurance, Sample, settled
 from baycue.rehearsal.latency import end_to_end_ms, impact_sends, spread
 from baycue.rehearsal.looped_clip import LoopedClip
 from baycue.rehearsal.rehearse import rehearse
@@ -60,8 +60,10 @@ class TestFigures:
         assert end_to_end_ms(impacts, tones) == [150.0, None, 300.0]
 
     def test_memory_slope(self) -> None:
-        samples = [Sample(float(t), 300 + 0.01 * t, 0) for t in range(600)]
-        assert slope_per_h(settled(samples)) == pytest.approx(36.0)
+        samples = tuple(Sample(float(t), 300 + 0.01 * t, 0) for t in range(600))
+        done = Endurance(samples, sent=1, read=1, damaged=0, times_opened=1, swings=0)
+        assert len(settled(samples)) == 480
+        assert done.growth.per_h == pytest.approx(36.0)
 
     def test_endurance_counts_what_is_lost(self) -> None:
         samples = tuple(Sample(float(t), 400.0, 30 * t) for t in range(100))

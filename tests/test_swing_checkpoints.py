@@ -123,6 +123,40 @@ def test_the_tops_sigma_is_of_the_size_of_its_error(fps: float) -> None:
     assert 0.2 < float(np.sqrt(np.mean((errors / sigmas) ** 2))) < 3.0
 
 
+def test_company_widens_what_the_lead_arm_tells_and_nothing_else() -> None:
+    strike, poses, shaft = seen_at(60, 0)
+    alone = find_checkpoints(swing_curves(strike, poses, shaft, RIGHT_HANDER))
+    company = find_checkpoints(swing_curves(strike, poses, shaft, RIGHT_HANDER, company_factor=1.5))
+    for one, other in zip(alone, company, strict=True):
+        wider = 1.5 if one.name in {CheckpointName.P3, CheckpointName.P5} else 1.0
+        assert (other.name, other.time_ns) == (one.name, one.time_ns)
+        assert other.sigma_ns == pytest.approx(wider * one.sigma_ns, abs=1)
+
+
+@pytest.mark.parametrize("pause_s", [0.1, 0.2])
+def test_a_pause_at_the_top_is_as_unsure_as_it_is_long(pause_s: float) -> None:
+    """The shaft creeps back by a degree during the pause, whose end is then the top."""
+    canned, rng = canned_swing(), np.random.default_rng(5)
+    times = frame_times_s(60, -1.25, 0.42)
+
+    def paused_deg(time_s: float) -> float:
+        if time_s >= 0:
+            return float(canned.shaft_deg(time_s))
+        if time_s >= -pause_s:
+            return float(canned.shaft_deg(0.0)) - time_s / pause_s
+        return float(canned.shaft_deg(time_s + pause_s)) + 1.0
+
+    readings = shaft_readings(times, canned, 0.3, rng)
+    stretched = tuple(
+        replace(r, angle_deg=paused_deg(float(t)) + rng.normal(0, 0.3))
+        for r, t in zip(readings, times, strict=True)
+    )
+    top = named(found_in((rough_strike(60), poses_of(times, canned), stretched)), "top")
+    assert abs(seconds(top.time_ns)) < 0.4 * pause_s
+    assert abs(top.time_ns - ns(0.0)) < 2.5 * top.sigma_ns
+    assert named(found_in(seen_at(60, 5)), "top").sigma_ns < 0.7 * top.sigma_ns
+
+
 def test_without_noise_the_checkpoints_are_all_there_in_order() -> None:
     times = frame_times_s(120, -1.25, 0.42)
     poses = poses_of(times, canned_swing())

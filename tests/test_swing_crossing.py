@@ -1,10 +1,12 @@
 """Crossings and turning points of exact curves."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from baycue.swing.crossing import crossing_sigma_s, first_crossing_s, lowest
+from baycue.swing.crossing import crossing_sigma_s, first_crossing_s, turned
 from baycue.swing.curve import Curve
 
 FloatArray = NDArray[np.float64]
@@ -64,32 +66,66 @@ def test_a_crossings_spread_is_the_curves_over_its_rate() -> None:
     assert crossing_sigma_s(line(-4.0, sigma=0.3), 0.5, level_sigma=0.4) == pytest.approx(0.125)
 
 
+def test_a_spread_that_is_larger_than_the_curve_has_it_counts_as_often() -> None:
+    assert crossing_sigma_s(line(4.0), 0.5, times=2.5) == pytest.approx(0.5 / 4.0)
+
+
 def test_a_flat_curve_has_no_sure_crossing_and_no_division_by_zero() -> None:
     assert crossing_sigma_s(line(0.0), 0.5) > 1e6
 
 
-def test_the_lowest_point_is_found_within_the_span() -> None:
-    found = lowest(wave(), (0.0, 2.5))
+def bottom(before: float, after: float, sigma: float = 0.1, power: float = 2.0) -> Curve:
+    """Lowest at 0, bent so much on either side; the rate is that of its values."""
+    t = np.linspace(-1, 1, 4001)
+    values = np.where(t < 0, before, after) * np.abs(t) ** power
+    return Curve(t, values, np.gradient(values, t), np.full_like(t, sigma))
+
+
+def test_a_turn_as_slow_before_as_after_is_midway() -> None:
+    found = turned(wave(), (0.0, 2.5), 0.5, share=0.5)
     assert found is not None
-    assert found[0] == pytest.approx(1.5, abs=1e-3)
-    assert lowest(wave(), (7.0, 8.0)) is None
+    assert found.time_s == pytest.approx(1.5, abs=1e-3)
+    # The sine is within 0.5 of its least over 120 of its 360 degrees, which it takes 2 s for.
+    assert found.lasted_s == pytest.approx(2 / 3, abs=2e-3)
+    assert turned(wave(), (7.0, 8.0), 0.5, share=0.5) is None
+
+
+@pytest.mark.parametrize("rise", [0.01, 0.04, 0.09])
+def test_the_share_tells_a_lopsided_turn(rise: float) -> None:
+    """Bent four times as much after, it comes up in half the time: two thirds lie before."""
+    found = turned(bottom(1.0, 4.0), ALL_S, rise, share=2 / 3)
+    assert found is not None
+    assert found.time_s == pytest.approx(0.0, abs=1e-3)
+    assert found.lasted_s == pytest.approx(1.5 * np.sqrt(rise), abs=1e-3)
+
+
+def test_noise_near_the_turn_itself_does_not_move_it() -> None:
+    quiet = bottom(1.0, 4.0)
+    rng = np.random.default_rng(3)
+    near = np.abs(quiet.times_s) < 0.1
+    rough = replace(quiet, values=quiet.values + near * rng.uniform(0, 0.02, len(near)))
+    one, other = (turned(c, ALL_S, 0.09, share=2 / 3) for c in (quiet, rough))
+    assert one is not None
+    assert other is not None
+    assert other.time_s == pytest.approx(one.time_s, abs=2e-3)
+    assert abs(rough.times_s[np.argmin(rough.values)]) > 5e-3
 
 
 def test_a_flatter_or_noisier_bottom_is_less_sure() -> None:
-    def parabola(bend: float, sigma: float) -> Curve:
-        t = np.linspace(-1, 1, 2001)
-        return Curve(t, bend * t**2, 2 * bend * t, np.full_like(t, sigma))
-
-    sure, flat, noisy = (lowest(parabola(*p), ALL_S) for p in ((9.0, 0.1), (1.0, 0.1), (9.0, 0.9)))
+    """What noise makes of both moments: the spread over the rate there, by plane geometry."""
+    sure, flat, noisy = (
+        turned(bottom(*p), ALL_S, 0.09, share=0.5)
+        for p in ((9.0, 9.0, 0.1), (1.0, 1.0, 0.1), (9.0, 9.0, 0.3))
+    )
     assert sure is not None
     assert flat is not None
     assert noisy is not None
-    assert flat[1] == pytest.approx(3 * sure[1], rel=0.05)
-    assert noisy[1] == pytest.approx(3 * sure[1], rel=0.05)
+    assert sure.noise_s == pytest.approx(np.hypot(0.5, 0.5) * 0.1 / (2 * 9.0 * 0.1), rel=0.02)
+    assert flat.noise_s == pytest.approx(3 * sure.noise_s, rel=0.02)
+    assert noisy.noise_s == pytest.approx(3 * sure.noise_s, rel=0.02)
 
 
-def test_a_turning_points_spread_is_never_nothing() -> None:
-    t = np.linspace(-1, 1, 201)
-    sharp = lowest(Curve(t, np.abs(t) * 1e6, t, t * 0), ALL_S)
-    assert sharp is not None
-    assert sharp[1] > 0
+def test_where_the_curve_does_not_rise_so_far_the_spans_end_stands_for_it() -> None:
+    found = turned(bottom(9.0, 9.0), (-0.5, 0.05), 0.09, share=0.5)
+    assert found is not None
+    assert found.lasted_s == pytest.approx(0.15, abs=2e-3)

@@ -147,6 +147,23 @@ def test_spread_is_less_than_a_readings_own_where_readings_are_many() -> None:
     assert curve.sigma_at(0.25) < 0.1
 
 
+def test_a_density_by_moment_is_that_density_where_it_is_the_same_throughout() -> None:
+    observed = with_gap()
+    one = smooth(observed, AT, 400.0)
+    other = smooth(observed, AT, lambda times_s: np.full_like(times_s, 400.0))
+    assert np.array_equal(one.values, other.values)
+    assert np.array_equal(one.sigmas, other.sigmas)
+
+
+def test_a_curve_is_stiff_where_little_is_added_and_free_where_much_is() -> None:
+    observed = with_gap()
+    free, stiff = smooth(observed, AT, 4e4), smooth(observed, AT, 4.0)
+    mixed = smooth(observed, AT, lambda times_s: np.where(times_s < 0.5, 4.0, 4e4))
+    assert mixed.sigma_at(0.1) == pytest.approx(stiff.sigma_at(0.1), rel=0.1)
+    assert mixed.sigma_at(0.9) == pytest.approx(free.sigma_at(0.9), rel=0.1)
+    assert free.sigma_at(0.1) > 1.5 * stiff.sigma_at(0.1)
+
+
 def test_rates_read_exactly_give_hermites_cubic() -> None:
     """Reference: scipy.interpolate.CubicHermiteSpline.
 

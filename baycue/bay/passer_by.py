@@ -45,17 +45,23 @@ def beside_the_golfer(
     usual = _bodies([poses[k] for k in picks], greys[0].shape, shrink, body_px)
     areas = []
     for k in picks:
-        new = cv2.absdiff(greys[k], background.picture)
+        around, part = _around(poses[k], greys[0].shape, shrink, body_px)
+        new = cv2.absdiff(greys[k][part], background.picture[part])
         changed = (new > max(_FLICKERS * background.flicker, _LEAST_GREY)).view(np.uint8)
-        own = usual | _arms_and_club(poses[k], shaft[k], stance, greys[0].shape, shrink, body_px)
-        seen = changed & _around(poses[k], greys[0].shape, shrink, body_px) & (1 - own)
+        limbs = _arms_and_club(poses[k], shaft[k], stance, greys[0].shape, shrink, body_px)
+        seen = changed & around[part] & (1 - (usual[part] | limbs[part]))
         cleared = cv2.morphologyEx(seen, cv2.MORPH_OPEN, np.ones((_SPECK_PX, _SPECK_PX), np.uint8))
         areas.append(float(cleared.sum()) / body_px**2)
     return sorted(areas)[-2] if len(areas) > 1 else areas[0]
 
 
-def _around(pose: Pose, shape: tuple[int, ...], shrink: int, body_px: float) -> Mask:
-    """From the head to the knees and a little to both sides; shadows lie lower."""
+def _around(
+    pose: Pose, shape: tuple[int, ...], shrink: int, body_px: float
+) -> tuple[Mask, tuple[slice, slice]]:
+    """From the head to the knees and a little to both sides; shadows lie lower.
+
+    And the part of the picture beyond which there is nothing of it, a speck's width wider.
+    """
     trunk = pose.pixels[[*_trunk(LEFT), *_trunk(RIGHT)]] / shrink
     top = pose.pixel(Landmark.NOSE)[1] / shrink - _ABOVE_BODIES * body_px
     foot = pose.pixels[[LEFT.knee, RIGHT.knee], 1].mean() / shrink
@@ -63,7 +69,11 @@ def _around(pose: Pose, shape: tuple[int, ...], shrink: int, body_px: float) -> 
     mask = np.zeros(shape, np.uint8)
     corner, end = (int(left), int(top)), (int(right + _BESIDE_BODIES * body_px), int(foot))
     cv2.rectangle(mask, corner, end, 1, cv2.FILLED)
-    return mask
+    columns, rows = (
+        slice(min(max(min(ends) - _SPECK_PX, 0), size - 1), max(max(ends) + 1 + _SPECK_PX, 1))
+        for ends, size in zip(zip(corner, end, strict=True), shape[1::-1], strict=True)
+    )
+    return mask, (rows, columns)
 
 
 def _trunk(side: Side) -> tuple[Landmark, ...]:

@@ -49,10 +49,12 @@ _MAD_TO_SIGMA = 1.4826
 class Sighting:
     """What was seen of one swing, uncalibrated, and what is true; metres and degrees.
 
+    ``toward_target``: +1 if the target is to the right in the picture, else -1.
     ``knee_rest_m``, ``head_rest_m``: the stated one-sigma without the calibration's part.
     """
 
     number: int
+    toward_target: int
     stance: StanceSeen
     across_m: float
     nearer_m: float
@@ -96,6 +98,7 @@ def _seen(draw: Draw, scored: ScoredSwing, true: TrueSwing) -> Sighting | None:
     toward = 1.0 if draw.camera.handedness is Handedness.RIGHT else -1.0
     return Sighting(
         draw.number,
+        evidence.stance.toward_target,
         stance_seen(evidence),
         fit_at(evidence.times_s, across, p6.time_ns * 1e-9, _HALF_WIDTH_S).value,
         nearer_by_m(evidence, scale),
@@ -132,12 +135,14 @@ def calibrated(seen: Sequence[Sighting], made: dict[str, str]) -> Tested:
             round(float(knee[0]), 3),
             round(float(knee[2]), 4),
             round(float(knee[1] / knee[0]), 3),
+            round(float(knee[3] / knee[0]), 4),
             round(_rest(knee_m, _median([s.knee_rest_m for s in test])), 4),
         ),
         HeadCalibration(
             round(float(gain[0]), 3),
             round(_rest(head_m, float(np.median([s.head_rest_m for s in test]))), 4),
             HEAD.too_high_share,
+            HEAD.nearer_share,
         ),
     )
     return Tested(found, bearing_deg, knee_m, head_m)
@@ -161,7 +166,8 @@ def _knee_columns(seen: Sequence[Sighting], turns: FloatArray) -> FloatArray:
     bearings = np.radians(_turn_columns(seen) @ turns)
     nearer = np.array([s.nearer_m for s in seen])
     across = np.array([s.across_m for s in seen])
-    return np.column_stack([across, np.sin(bearings) * nearer, np.ones(len(seen))])
+    toward = np.array([s.toward_target for s in seen])
+    return np.column_stack([across, np.sin(bearings) * nearer, np.ones(len(seen)), toward])
 
 
 def _head_columns(seen: Sequence[Sighting]) -> FloatArray:

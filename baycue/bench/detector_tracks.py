@@ -14,10 +14,11 @@ from baycue.bench.render import render
 from baycue.bench.staging import Staged
 from baycue.capture.frame import Frame
 from baycue.capture.recording import RecordingSource
-from baycue.pose.landmarker import MediaPipePose, bodies_in
+from baycue.pose.landmarker import MediaPipePose
 from baycue.pose.pose import Landmark, Pose
 from baycue.pose.sides import Stance, stance_in_picture
 from baycue.pose.untangle import untangled
+from baycue.pose.video_model import bodies_in
 from baycue.synthetic.rig import Rig
 from baycue.synthetic.scene import Body, Moment
 from baycue.synthetic.truth_file import JOINTS as BONES

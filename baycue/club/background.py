@@ -75,5 +75,6 @@ def passing_difference(
     still = difference(grey, background)
     usual = _middle_of(around)
     moved = cv2.subtract(grey, usual, dtype=cv2.CV_32F) / np.float32(background.flicker)
-    smaller = np.where(np.abs(moved) < np.abs(still), moved, still)
-    return np.asarray(np.where(still * moved > 0, smaller, np.float32(0)), dtype=np.float32)
+    brighter = cv2.max(cv2.min(still, moved), 0.0)
+    darker = cv2.min(cv2.max(still, moved), 0.0)
+    return np.asarray(cv2.add(brighter, darker), dtype=np.float32)

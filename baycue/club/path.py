@@ -61,13 +61,23 @@ def rate_grid_deg(frame_s: float) -> FloatArray:
 class Forward:
     """The search as far as some frame.
 
-    ``score``: (rates, angles) of the best path to each; ``came_from``: the rate before it.
+    ``score``: (rates, angles) of the best path to each; ``prices``: of changing the rate by -n to
+    +n places in ``rates_deg``.
     """
 
     rates_deg: FloatArray
+    prices: FloatArray
     score: FloatArray
-    came_from: NDArray[np.int16] | None
     before: "Forward | None"
+
+    def came_from(self, rate: int, angle: int) -> tuple[int, int] | None:
+        """The places in ``before``'s score that the best path to these here came through."""
+        if self.before is None:
+            return None
+        angle, most = angle - int(self.rates_deg[rate]), len(self.prices) // 2
+        low, high = max(rate - most, 0), min(rate + most + 1, len(self.rates_deg))
+        prices = self.prices[low - rate + most : high - rate + most]
+        return low + int(np.argmax(self.before.score[low:high, angle] - prices)), angle
 
 
 class PathSearch:
@@ -78,6 +88,13 @@ class PathSearch:
         self._rates = rate_grid_deg(frame_s)
         self._widest = _widest_smear(self._rates)
         self._prices = _rate_change_prices(self._rates, frame_s)
+        self._turns = {
+            turning: (
+                _direction_price(self._rates, turning),
+                _strike_price(self._rates, turning, frame_s),
+            )
+            for turning in (-1, 0, 1)
+        }
 
     def extended(
         self, before: Forward | None, evidence: FloatArray, arm_deg: float, turning: int
@@ -85,14 +102,18 @@ class PathSearch:
         """One frame on; ``evidence`` is (len(WIDTHS_DEG), 360), None before the first frame."""
         local = self._local(evidence, arm_deg, turning)
         if before is None:
-            return Forward(self._rates, _start_scores(len(self._rates)) + local, None, None)
-        score, pointer = _advance(before.score, self._rates, self._prices)
-        return Forward(self._rates, score + local, pointer, before)
+            start = _start_scores(len(self._rates)) + local
+            return Forward(self._rates, self._prices, start, None)
+        score = _advance(before.score, self._rates, self._prices)
+        score += local
+        return Forward(self._rates, self._prices, score, before)
 
     def _local(self, evidence: FloatArray, arm_deg: float, turning: int) -> FloatArray:
-        seen = np.maximum.accumulate(evidence, axis=0)[self._widest][:, _COLUMNS]
-        price = _wrist_price(arm_deg, turning) + _direction_price(self._rates, turning)
-        return np.asarray(seen - price - _strike_price(self._rates, turning, self.frame_s))
+        seen = np.maximum.accumulate(evidence, axis=0)[:, _COLUMNS][self._widest]
+        direction, strike = self._turns[turning]
+        seen -= _wrist_price(arm_deg, turning) + direction
+        seen -= strike
+        return np.asarray(seen)
 
 
 def best_path(evidence: FloatArray, priors: PathPriors, frame_s: float) -> ShaftPath:
@@ -146,31 +167,25 @@ def _strike_price(rates: FloatArray, turning: int, frame_s: float) -> FloatArray
     return np.asarray(_STRIKE_PRICE * missing[:, None] * near_ball)
 
 
-def _advance(
-    score: FloatArray, rates: FloatArray, prices: FloatArray
-) -> tuple[FloatArray, NDArray[np.int16]]:
-    """One frame on: the best earlier rate for each (rate, angle), and which it was."""
-    best, earlier = _best_earlier(score, prices)
+def _advance(score: FloatArray, rates: FloatArray, prices: FloatArray) -> FloatArray:
+    """One frame on: the score of the best way to each (rate, angle)."""
+    best = _best_earlier(score, prices)
     moved = np.full_like(best, -np.inf)
-    pointer = np.zeros(best.shape, dtype=np.int16)
-    for r, rate in enumerate(rates.astype(int)):
+    for r, rate in enumerate(rates.astype(int).tolist()):
         to, source = _shifted(rate, best.shape[1])
         moved[r, to] = best[r, source]
-        pointer[r, to] = earlier[r, source]
-    return moved, pointer
+    return moved
 
 
-def _best_earlier(score: FloatArray, prices: FloatArray) -> tuple[FloatArray, NDArray[np.int16]]:
-    """The best score that each (rate, angle) can come from, at a price, and from which rate."""
+def _best_earlier(score: FloatArray, prices: FloatArray) -> FloatArray:
+    """The best score that each (rate, angle) can come from, at a price."""
     span, count = len(prices) // 2, len(score)
-    best, step = np.full_like(score, -np.inf), np.full(score.shape, -span, dtype=np.int16)
-    for change, price in enumerate(prices, start=-span):
-        into = slice(max(-change, 0), count - max(change, 0))
-        option = score[max(change, 0) : count + min(change, 0)] - price
-        better = option > best[into]
-        np.copyto(best[into], option, where=better)
-        np.copyto(step[into], np.int16(change), where=better)
-    return best, step + np.arange(count, dtype=np.int16)[:, None]
+    best, option = np.full_like(score, -np.inf), np.empty_like(score)
+    for change, price in enumerate(prices.tolist(), start=-span):
+        source = score[max(change, 0) : count + min(change, 0)]
+        into = best[max(-change, 0) : count - max(change, 0)]
+        np.maximum(into, np.subtract(source, price, out=option[: len(source)]), out=into)
+    return best
 
 
 def _shifted(rate: int, count: int) -> tuple[slice, slice]:
@@ -184,10 +199,9 @@ def path_to(last: Forward) -> ShaftPath:
     r, a = (int(i) for i in np.unravel_index(int(np.argmax(last.score)), last.score.shape))
     total, rates = float(last.score[r, a]), last.rates_deg
     path, at = [(r, a)], last
-    while at.before is not None and at.came_from is not None:
-        earlier = int(at.came_from[r, a])
-        a, r, at = a - int(rates[r]), earlier, at.before
-        path.append((r, a))
+    while (earlier := at.came_from(*path[-1])) is not None and at.before is not None:
+        path.append(earlier)
+        at = at.before
     path.reverse()
     picked = np.array(path)
     return ShaftPath(_ANGLES_DEG[picked[:, 1]].astype(float), rates[picked[:, 0]], total)

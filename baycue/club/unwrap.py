@@ -34,8 +34,12 @@ def only_faint(unrolled: FloatPicture, smear_deg: float) -> FloatPicture:
     the hands a 12 mm shaft smeared over 10 degrees keeps a seventh of it.  What is louder
     there is a moving leg or arm.
     """
-    most = _LOUDEST_SMEAR_DEG / smear_deg
-    return np.where(np.abs(unrolled) > most, np.float32(0), unrolled)
+    most = np.float32(_LOUDEST_SMEAR_DEG / smear_deg)
+    below = float(np.nextafter(-most, np.float32(-np.inf)))
+    # Two passes of OpenCV's take a tenth of the time of one choice of numpy's.
+    _, faint = cv2.threshold(unrolled, float(most), 0.0, cv2.THRESH_TOZERO_INV)
+    _, faint = cv2.threshold(faint, below, 0.0, cv2.THRESH_TOZERO, dst=faint)
+    return np.asarray(faint, dtype=np.float32)
 
 
 def unroll(

@@ -29,6 +29,10 @@ def run_benchmark_live(minutes: float, console: Console) -> Endurance:
     table.add_row("poses", f"{done.poses_a_second:.1f} a second")
     table.add_row("swings answered", str(done.swings))
     table.add_row("resident memory, most", f"{done.peak_mb:.0f} MB")
-    table.add_row("its slope after the first fifth", f"{done.slope_mb_per_h:+.0f} MB an hour")
+    growth = done.growth
+    table.add_row(
+        "its slope after the first fifth",
+        f"{growth.per_h:+.0f} ({growth.low:+.0f} to {growth.high:+.0f}) MB an hour",
+    )
     console.print(table)
     return done

@@ -28,6 +28,7 @@ from baycue.live.screen import BigScreen, NoScreen
 from baycue.live.session import Session
 from baycue.live.set_up import SetUpCheck
 from baycue.live.silence import Silence
+from baycue.live.vitals import SessionVitals, written_vitals
 from baycue.plan.watch import PlanWatch
 from baycue.pose.landmarker import MediaPipePose
 
@@ -48,6 +49,7 @@ class LiveRequest:
     microphone: str | None = None
     skip_set_up: bool = False
     keep: KeepRequest = field(default_factory=KeepRequest)
+    vitals: Path | None = None
 
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
@@ -60,7 +62,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
         means = _means(request, stack, console)
         microphone = open_microphone(request.microphone)
         estimator = stack.enter_context(MediaPipePose())
-        camera = LiveCamera(source.open_feed, source.patience)
+        camera, scorer = LiveCamera(source.open_feed, source.patience), ProcessScorer()
         set_up = SetUpCheck()
         if request.skip_set_up:
             set_up.go_on()
@@ -72,10 +74,12 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             request.mode,
             set_up,
             microphone,
-            ProcessScorer(),
+            scorer,
             keeping.open(camera.ring, source.name) if keeping else None,
             keeping.passed(_students(sets), means.say) if keeping else None,
         )
+        vitals = SessionVitals(session, camera, scorer)
+        stack.enter_context(written_vitals(request.vitals, vitals))
         _run(session, interrupts, console)
     _sum_up(session, camera, source, console)
     if keeping:

@@ -102,7 +102,7 @@ def letters_of(cap_px: int) -> Letters:
     return Letters(font, font.get_rect("H").height)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=512)  # a page or two: every picture of a replay has a line of its own
 def _width_px(font: pygame.freetype.Font, text: str) -> int:
     box = font.get_rect(text)
     return int(box.x + box.width)

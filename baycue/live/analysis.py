@@ -4,6 +4,7 @@ import threading
 import time
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from typing import Protocol
 
 from baycue.bay.board_watch import BoardWatch
@@ -11,6 +12,7 @@ from baycue.capture.frame import Frame
 from baycue.glimpse import Glimpse, glimpses
 from baycue.live.darkroom import Darkroom
 from baycue.live.desk import Expected, Shown, Struck
+from baycue.live.pacing import Pacing
 from baycue.live.scorer import Scorer
 from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import GOLFER_STAGE
@@ -78,7 +80,7 @@ class Analysis:
         self._darkroom, self._estimator, self._on_swing = darkroom, estimator, on_swing
         self._scorer, self._set_up, self._board = scorer, set_up, board
         self._shown: deque[int] = deque(maxlen=_SHOWN_KEPT)
-        self._watch, self._swings = Watch(), 0
+        self._watch, self._swings, self._pacing = Watch(), 0, Pacing()
         self._thread = threading.Thread(target=self._run, name="analysis", daemon=True)
         self._thread.start()
 
@@ -112,16 +114,33 @@ class Analysis:
 
     def _glimpsed(self) -> Iterator[tuple[Frame, Glimpse]]:
         """Every glimpse with the frame that it is of."""
-        newest: list[Frame] = []
+        given: list[tuple[int, Frame]] = []
 
         def kept() -> Iterator[Frame]:
             for frame in self._darkroom.frames():
-                newest[:] = [frame]
-                self._announce(frame)
-                yield frame
+                now_ns = time.monotonic_ns()
+                if not self._is_spared(frame, now_ns):
+                    given[:] = [(now_ns, frame)]
+                    self._announce(frame)
+                    yield frame
 
         for glimpse in glimpses(kept(), self._estimator, self._board):
-            yield newest[0], glimpse
+            begun_ns, frame = given[0]
+            self._pacing = self._pacing.posed(time.monotonic_ns() - begun_ns)
+            yield frame, self._with_its_still(glimpse)
+
+    def _with_its_still(self, glimpse: Glimpse) -> Glimpse:
+        """The glimpse with the darkroom's picture, which is the same and may have been sent."""
+        stills = self._darkroom.stills.between(glimpse.stamp_ns, glimpse.stamp_ns)
+        return replace(glimpse, grey=stills[0].grey) if stills else glimpse
+
+    def _is_spared(self, frame: Frame, now_ns: int) -> bool:
+        """Whether a frame is left to ``filled_in``, so that a strike is told the sooner."""
+        self._pacing = self._pacing.seen(frame.index, frame.stamp_ns)
+        state = self._watch.segment
+        stills = self._darkroom.stills.between(state.return_ns, frame.stamp_ns)
+        stamps_ns = [s.stamp_ns for s in stills]
+        return self._pacing.is_spared(state, stamps_ns, look_ahead_ns(self.plan), now_ns)
 
     def _announce(self, frame: Frame) -> None:
         """Tell the scorer of a frame that may complete a swing, before its pose is found."""

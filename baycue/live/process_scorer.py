@@ -11,6 +11,7 @@ from multiprocessing.connection import Connection
 from typing import TypeVar
 
 from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
+from baycue.live.post import Sender
 from baycue.live.scoring_process import GoneOn, Message, NewPlan, serve
 from baycue.plan.plan import Plan
 from baycue.spine import FinishedSwing
@@ -143,10 +144,11 @@ class _Helper:
         self._process.join()
 
     def _send_all(self, wire: Connection) -> None:
+        post = Sender(wire)
         try:
             while True:
                 message = self._outbox.get()
-                wire.send(message)
+                post.send(message)
                 if message is None:
                     return
         except OSError:

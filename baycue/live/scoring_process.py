@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from multiprocessing.connection import Connection
 
 from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
+from baycue.live.post import Receiver
 from baycue.live.promptness import be_prompt
 from baycue.plan.plan import Plan
 from baycue.spine import FinishedSwing
@@ -47,23 +48,23 @@ class _Server:
     """Reads what came even while it looks early; only what is urgent calls it away."""
 
     def __init__(self, wire: Connection) -> None:
-        self._wire = wire
+        self._wire, self._post = wire, Receiver(wire)
         self._unheeded: deque[Message | None] = deque()
         self._desk = Desk(overtaken=self._urgent)
         self._plan: Plan | None = None
 
     def goes_on(self) -> bool:
         """Heed what came; while nothing comes look early.  False at the end."""
-        while self._desk.can_look and not self._unheeded and not self._wire.poll():
+        while self._desk.can_look and not self._unheeded and not self._post.poll():
             self._desk.look()
-        message = self._unheeded.popleft() if self._unheeded else self._wire.recv()
+        message = self._unheeded.popleft() if self._unheeded else self._post.recv()
         if message is not None:
             self._heed(message)
         return message is not None
 
     def _urgent(self) -> bool:
-        while self._wire.poll():
-            self._unheeded.append(self._wire.recv())
+        while self._post.poll():
+            self._unheeded.append(self._post.recv())
         return any(not isinstance(m, Shown | NewPlan) for m in self._unheeded)
 
     def _heed(self, message: Message) -> None:

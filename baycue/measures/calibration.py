@@ -19,13 +19,15 @@ class KneeCalibration:
     """True knee past ankle = ``gain`` * (seen + sin(bearing) * ``depth_share`` * depth) + offset.
 
     The model pulls the knee toward the ankle, so the gain is above 1, and draws it too near
-    the camera, so only a share of its depth counts.  ``sigma_m``: what remains beside
-    the other parts of the sigma.
+    the camera, so only a share of its depth counts.  ``drawn_left_m``: so far to the left in the
+    picture does it draw the knee from the ankle, whoever it sees: it does not draw a mirror image
+    as it draws the picture.  ``sigma_m``: what remains beside the other parts of the sigma.
     """
 
     gain: float
     offset_m: float
     depth_share: float
+    drawn_left_m: float
     sigma_m: float
 
 
@@ -35,12 +37,15 @@ class HeadCalibration:
 
     ``too_high_share``: by what share of stature the model draws the ears of a golfer seen face-on
     too high at each of some checkpoints, against address, where the head is bent over the ball.
-    ``sigma_m``: what remains beside the other parts of the sigma.
+    ``nearer_share``: by what share of stature it draws them nearer the camera than at address,
+    which a camera below the head shows as height.  ``sigma_m``: what remains beside the other
+    parts of the sigma.
     """
 
     gain: float
     sigma_m: float
     too_high_share: dict[str, float]
+    nearer_share: dict[str, float]
 
 
 @dataclass(frozen=True, slots=True)

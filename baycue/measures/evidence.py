@@ -21,6 +21,16 @@ walking by.  With the factor the spreads of knee and head hold on 39 swings of s
 walking by, who is painted out before (``bay.paint_out``)."""
 
 
+def in_company(beside_bodies2: float) -> bool:
+    """Whether so much new beside the golfer, as in ``SwingEvidence``, is somebody close behind."""
+    return beside_bodies2 > _COMPANY_BODIES2
+
+
+def company_factor(beside_bodies2: float) -> float:
+    """What a landmark's spread is multiplied by if somebody is."""
+    return _COMPANY_FACTOR if in_company(beside_bodies2) else 1.0
+
+
 @dataclass(frozen=True, slots=True)
 class Camera:
     """What is known or assumed of the camera: picture size, field of view and lens.
@@ -62,12 +72,12 @@ class SwingEvidence:
     @property
     def in_company(self) -> bool:
         """Whether somebody was close behind the golfer while the club came down."""
-        return self.beside_bodies2 > _COMPANY_BODIES2
+        return in_company(self.beside_bodies2)
 
     @property
     def company_factor(self) -> float:
         """What a landmark's spread is multiplied by if somebody was."""
-        return _COMPANY_FACTOR if self.in_company else 1.0
+        return company_factor(self.beside_bodies2)
 
     @property
     def times_s(self) -> FloatArray:

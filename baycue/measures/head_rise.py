@@ -7,9 +7,9 @@ from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.marks import Dot, Line, Mark, Role, Sight
 from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Unit
-from baycue.measures.scale import Scale, scale_of
+from baycue.measures.scale import Scale, address_poses, scale_of
 from baycue.measures.steady import Pace
-from baycue.measures.track import Frames, Track
+from baycue.measures.track import Frames, Known, Sum, Track
 from baycue.plan.stance import View
 from baycue.pose.pose import Landmark, Pose
 
@@ -22,11 +22,12 @@ _EARS = (Landmark.LEFT_EAR, Landmark.RIGHT_EAR)
 
 def _track(evidence: SwingEvidence) -> Track:
     scale = scale_of(evidence)
-    ears_m = ear_heights_m(evidence, scale) - _drawn_too_high_m(evidence)
+    ears_m = ear_heights_m(evidence, scale)
     # Who walks by does so sideways: a head on theirs is told by that sooner than by its height.
     kept = _PACE.steady(evidence.times_s, evidence.track_px(*_EARS) / scale.px_per_m)
+    seen = Frames(evidence.times_s, ears_m, kept, _HALF_WIDTH_S, _DEGREE)
     return Track(
-        Frames(evidence.times_s, ears_m, kept, _HALF_WIDTH_S, _DEGREE),
+        Sum(((1.0, seen), (-1.0, _drawn_too_high_m(evidence)))),
         # The calibration's sigma is a rise's, from one moment to another.
         each_sigma=HEAD.sigma_m / float(np.sqrt(2)),
         sigma_share=scale.sigma_share,
@@ -40,14 +41,26 @@ def ear_heights_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
     return np.asarray(-evidence.track_px(*_EARS)[:, 1] / scale.px_per_m)
 
 
-def _drawn_too_high_m(evidence: SwingEvidence) -> FloatArray:
-    """By how much the model sets the ears too high, (N,), between checkpoints by straight lines."""
+def _drawn_too_high_m(evidence: SwingEvidence) -> Known:
+    """By how much the model sets the ears too high, metres, between checkpoints by straight lines.
+
+    Smoothing carries some of it over from one to the next, which the calibration has in it.
+    """
     known = [c for c in evidence.swing.checkpoints if c.name.value in HEAD.too_high_share]
     if evidence.view is not View.FACE_ON or not known:
-        return np.zeros(len(evidence.poses))
-    times_s = [c.time_ns * 1e-9 for c in known]
-    shares = [HEAD.too_high_share[c.name.value] for c in known]
-    return evidence.stature_m * np.interp(evidence.times_s, times_s, shares)
+        return Known(np.zeros(1), np.zeros(1))
+    sine = float(np.sin(np.radians(_above_camera_deg(evidence))))
+    names = [c.name.value for c in known]
+    shares = np.array([HEAD.too_high_share[n] + sine * HEAD.nearer_share[n] for n in names])
+    times_s = np.array([c.time_ns * 1e-9 for c in known])
+    return Known(times_s, evidence.stature_m * shares)
+
+
+def _above_camera_deg(evidence: SwingEvidence) -> float:
+    """How far the camera, taken to be level, looks up to the ears at address."""
+    ears_px = np.median([_ears_px(pose) for pose in address_poses(evidence)], axis=0)
+    slope = (evidence.camera.height_px / 2 - ears_px[1]) / evidence.camera.focal_px
+    return float(np.degrees(np.arctan(slope)))
 
 
 def _draw(sight: Sight) -> tuple[Mark, ...]:

@@ -26,7 +26,8 @@ the angle times this height."""
 def _track(evidence: SwingEvidence) -> Track:
     scale, bearing = scale_of(evidence), bearing_of(evidence)
     nearer_m = KNEE.depth_share * nearer_by_m(evidence, scale)
-    seen_m = across_m(evidence, scale) + np.sin(np.radians(bearing.deg)) * nearer_m
+    drawn_left_m = KNEE.drawn_left_m * evidence.stance.toward_target
+    seen_m = across_m(evidence, scale) + drawn_left_m + np.sin(np.radians(bearing.deg)) * nearer_m
     values_m = KNEE.gain * seen_m + KNEE.offset_m
     kept = _PACE.steady(evidence.times_s, seen_m)
     ankle = evidence.stance.lead.ankle
@@ -46,7 +47,7 @@ def _track(evidence: SwingEvidence) -> Track:
 
 
 def across_m(evidence: SwingEvidence, scale: Scale) -> FloatArray:
-    """Knee minus ankle toward the target per pose, as the picture shows it, (N,), metres."""
+    """Knee minus ankle toward the target per pose, as the model draws them, (N,), metres."""
     knee, ankle = evidence.stance.lead.knee, evidence.stance.lead.ankle
     across_px = evidence.track_px(knee)[:, 0] - evidence.track_px(ankle)[:, 0]
     return np.asarray(across_px * evidence.stance.toward_target / scale.px_per_m)

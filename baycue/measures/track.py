@@ -117,6 +117,38 @@ class Smooth:
 
 
 @dataclass(frozen=True, slots=True)
+class Known:
+    """A course that is known without noise: ``values`` (N,) at ``times_s``, straight in between.
+
+    Before the first and after the last it stays as it is there.
+    """
+
+    times_s: FloatArray
+    values: FloatArray
+
+    @property
+    def memory_s(self) -> float:
+        """Without noise there is nothing to remember."""
+        return float("inf")
+
+    def at(self, time_s: float) -> FittedValue:
+        """The value there and how it goes on."""
+        fits = self.over(np.array([time_s]))
+        return FittedValue(float(fits.values[0]), float(fits.rates[0]), 0.0)
+
+    def over(self, times_s: FloatArray) -> FittedValues:
+        """The same at each of them."""
+        slopes = np.diff(self.values) / np.maximum(np.diff(self.times_s), 1e-9)
+        place = np.searchsorted(self.times_s, times_s, side="right")
+        values = np.interp(times_s, self.times_s, self.values)
+        return FittedValues(values, np.array([0.0, *slopes, 0.0])[place], np.zeros(len(times_s)))
+
+    def still(self, until_s: float) -> FittedValue:
+        """The value at the first."""
+        return FittedValue(float(self.values[0]), 0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
 class Sum:
     """Courses added up, each times a weight; their noises are independent.
 

@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from baycue.capture.frame import Frame
-from baycue.pose.landmarker import bodies_in
 from baycue.pose.pose import FloatArray, Pose
 from baycue.pose.presence import body_height_px, mid_hip, plausible
+from baycue.pose.video_model import bodies_in
 
 _ROOM_SHARE = 0.05
 """Left around the golfer's landmarks, of the body's height, for what sticks out of them."""

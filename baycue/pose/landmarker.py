@@ -1,64 +1,29 @@
-"""MediaPipe's pose landmarker behind the ``PoseEstimator`` seam."""
+"""The pose model behind the ``PoseEstimator`` seam: whom to follow, and when to look anew."""
 
-import weakref
-from collections.abc import Iterable
-from contextlib import nullcontext
-from dataclasses import replace
 from types import TracebackType
-from typing import Any, Self
+from typing import Self
 
-import cv2
-import mediapipe as mp
-import numpy as np
-from mediapipe.tasks.python.vision import (
-    PoseLandmarker,
-    PoseLandmarkerOptions,
-    RunningMode,
-)
-
-from baycue.capture.frame import Frame, Picture
-from baycue.errors import NotInstalledError
-from baycue.pose.model_file import model_bytes
-from baycue.pose.pose import FloatArray, Pose
+from baycue.capture.frame import Frame
+from baycue.pose.choosing import Choosing, is_same, nearer_beside
+from baycue.pose.pose import Pose
 from baycue.pose.presence import plausible
-from baycue.pose.quiet import native_stderr_silenced
-from baycue.pose.unheard import UnheardOptions, keep_to_itself
-from baycue.pose.window import Window, middle_square, whole
+from baycue.pose.video_model import UNSMOOTHED_STEP_MS, VideoModel
+from baycue.pose.window import Window, alone, middle_square, whole, without
 
-UNSMOOTHED_STEP_MS = 1_000_000
-"""Time told to MediaPipe between frames so that it smooths nothing; see ``MediaPipePose``."""
-
-_IMPLAUSIBLE_MOST = 6
-_BLANK_PX = 64
-
-_VISIBILITY_WEIGHT = 0.1
-"""Weight of the newest frame in MediaPipe's running mean of visibility."""
+_IMPLAUSIBLE_MOST, _IMPLAUSIBLE_MOST_AT_FIRST = 6, 1
 
 
 class MediaPipePose:
-    """Tracks one golfer through the frames of one source, without lag.
+    """Follows one golfer through the frames of one source, without lag (see ``VideoModel``).
 
-    In its video mode MediaPipe follows the body from frame to frame (about half the time of
-    detecting it anew in each), but smooths the landmarks with a one-euro filter whose
-    strength depends on the time between frames.  So this class tells it that 1000 s pass
-    from frame to frame, and the filter lets everything through.  Measured on a rendered
-    720p person whose hand sets off at 21 px a frame, error of the wrist in the first five
-    frames: at most 2.9 px so; 7.4, 10.7 and 17.3 px if told 33, 17 and 8 ms.  On a rendered
-    swing at 60 frames a second the wrists' error in the downswing falls from 15 and 24 px
-    (RMS) to 8 and 18.  The price is that landmarks of a still body jitter by 1 to 2.5 px
-    instead of under 1: smoothing is left to the swing room, which can look both ways in
-    time and so need not lag.
+    A golfer small in a wide picture escapes the detector, so as long as none is followed every
+    other frame is searched in its middle square alone, where they are larger.  MediaPipe
+    goes on following whatever it took for a body, a bag of clubs too, so after some frames of
+    no plausible person it is made to look anew.  And of two people it may take the one who walks
+    by in the back; so until somebody has stood still there is a look, now and then, for somebody
+    nearer.
 
-    MediaPipe also takes a running mean of visibility over some ten frames, whatever the
-    time; it is undone here (``newest_of_running_mean``).
-
-    A golfer small in a wide picture escapes the detector, so as long as none is tracked every
-    other frame is searched in its middle square alone, where they are larger.  And MediaPipe
-    goes on tracking whatever it took for a body, a bag of clubs too, so after some frames of
-    no plausible person it is made to look anew.
-
-    ``step_ms`` is the time told from frame to frame; None tells the frames' own stamps, and
-    lets MediaPipe smooth: for comparison only.
+    ``step_ms``: see ``VideoModel``.
 
     One instance per source; frames in order.  Use as a context manager, or ``close``.
 
@@ -67,40 +32,59 @@ class MediaPipePose:
     """
 
     def __init__(self, step_ms: int | None = UNSMOOTHED_STEP_MS) -> None:
-        self._step_ms = step_ms
-        self._landmarker = _start(RunningMode.VIDEO, people=1)
-        self._finalizer = weakref.finalize(self, _stop, self._landmarker)
-        self._clock_ms = 0
-        self._smoothed_visibility: FloatArray | None = None
+        self._model = VideoModel(step_ms)
         self._middle_only = False
-        self._implausible = 0
+        self._implausible = _IMPLAUSIBLE_MOST - _IMPLAUSIBLE_MOST_AT_FIRST
+        self._choosing = Choosing()
 
     def estimate(self, frame: Frame) -> Pose | None:
         """The body in this frame, or None if MediaPipe found none."""
-        window = middle_square(frame) if self._middle_only else whole(frame)
-        poses = _poses(self._detect(window.picture, frame.stamp_ns), frame, window)
-        if not poses:
+        window = self._window(frame)
+        pose = self._model.find(window, frame)
+        if pose is None:
             self._look_elsewhere()
-            return None
-        self._forget_what_is_no_person(poses[0], frame)
-        return replace(poses[0], visibility=self._visibility(poses[0].visibility))
+        elif not _is_person(pose, frame):
+            self._forget_what_is_no_person(frame)
+        else:
+            self._implausible = 0
+            if self._choosing.due(pose):
+                pose = self._nearest(pose, frame)
+            self._choosing = self._choosing.after(pose)
+        return pose
+
+    def _window(self, frame: Frame) -> Window:
+        return middle_square(frame) if self._middle_only else whole(frame)
 
     def _look_elsewhere(self) -> None:
-        self._smoothed_visibility = None
+        self._implausible = _IMPLAUSIBLE_MOST - _IMPLAUSIBLE_MOST_AT_FIRST
         self._middle_only = not self._middle_only
 
-    def _forget_what_is_no_person(self, pose: Pose, frame: Frame) -> None:
-        height_px, width_px = frame.picture_bgr.shape[:2]
-        self._implausible = 0 if plausible(pose, (width_px, height_px)) else self._implausible + 1
+    def _forget_what_is_no_person(self, frame: Frame) -> None:
+        self._implausible += 1
         if self._implausible > _IMPLAUSIBLE_MOST:
-            # Tracking ends where there is nothing to track.
-            self._detect(np.zeros((_BLANK_PX, _BLANK_PX, 3), np.uint8), frame.stamp_ns)
-            self._implausible = 0
+            self._model.forget(frame.stamp_ns)
             self._look_elsewhere()
+
+    def _nearest(self, pose: Pose, frame: Frame) -> Pose:
+        """Somebody nearer the camera if there is one; it is them who are followed then."""
+        found_in_middle, others = self._middle_only, without(frame, pose)
+        for self._middle_only in (False, True):
+            other = self._found_anew(others)
+            if other and _is_person(other, frame) and nearer_beside(other, pose):
+                return other
+        self._middle_only = found_in_middle
+        again = self._found_anew(frame)
+        if again is None or not is_same(again, pose):
+            self._found_anew(alone(frame, pose))
+        return pose
+
+    def _found_anew(self, frame: Frame) -> Pose | None:
+        self._model.forget(frame.stamp_ns)
+        return self._model.find(self._window(frame), frame)
 
     def close(self) -> None:
         """Release the model; a second call does nothing."""
-        self._finalizer()
+        self._model.close()
 
     def __enter__(self) -> Self:
         return self
@@ -113,85 +97,7 @@ class MediaPipePose:
     ) -> None:
         self.close()
 
-    def _detect(self, picture: Picture, stamp_ns: int) -> Any:
-        # MediaPipe refuses a time that is not later than the one before.
-        told_ms = stamp_ns // 1_000_000 if self._step_ms is None else self._clock_ms + self._step_ms
-        self._clock_ms = max(told_ms, self._clock_ms + 1)
-        never_found = self._smoothed_visibility is None
-        with native_stderr_silenced() if never_found else nullcontext():
-            return self._landmarker.detect_for_video(_image(picture), self._clock_ms)
 
-    def _visibility(self, smoothed: FloatArray) -> FloatArray:
-        newest = newest_of_running_mean(smoothed, self._smoothed_visibility, _VISIBILITY_WEIGHT)
-        self._smoothed_visibility = smoothed
-        return np.clip(newest, 0.0, 1.0)
-
-
-def newest_of_running_mean(
-    mean: FloatArray, previous_mean: FloatArray | None, weight: float
-) -> FloatArray:
-    """Undo ``mean = weight * newest + (1 - weight) * previous_mean`` (first-order low-pass)."""
-    if previous_mean is None:
-        return mean
-    return (mean - (1 - weight) * previous_mean) / weight
-
-
-def bodies_in(frames: Iterable[Frame], most: int = 2) -> list[tuple[Pose, ...]]:
-    """The bodies MediaPipe sees in each frame on its own, up to ``most`` in each.
-
-    Slow (a full detection a frame): for a few sampled frames, to learn whether a second
-    person is in the picture.  A body seen is not yet a person; see ``presence``.
-    """
-    landmarker = _start(RunningMode.IMAGE, most)
-    try:
-        with native_stderr_silenced():
-            return [_poses(landmarker.detect(_image(f.picture_bgr)), f, whole(f)) for f in frames]
-    finally:
-        _stop(landmarker)
-
-
-def _image(picture: Picture) -> Any:
-    rgb = cv2.cvtColor(picture, cv2.COLOR_BGR2RGB)
-    return mp.Image(image_format=mp.ImageFormat.SRGB, data=rgb)
-
-
-def _poses(result: Any, frame: Frame, window: Window) -> tuple[Pose, ...]:
-    """MediaPipe's landmarks, 0 to 1 across a window of the picture, as poses in pixels."""
-    size_px = np.array(window.picture.shape[1::-1], dtype=np.float64)
-    corner_px = np.array([window.left_px, 0.0])
-    return tuple(
-        Pose(
-            frame_index=frame.index,
-            stamp_ns=frame.stamp_ns,
-            pixels=np.array([(p.x, p.y) for p in landmarks]) * size_px + corner_px,
-            world_m=np.array([(p.x, p.y, p.z) for p in world]),
-            visibility=np.array([p.visibility for p in landmarks]),
-        )
-        for landmarks, world in zip(result.pose_landmarks, result.pose_world_landmarks, strict=True)
-    )
-
-
-def _start(mode: RunningMode, people: int) -> Any:
-    keep_to_itself()
-    options = PoseLandmarkerOptions(
-        base_options=UnheardOptions(model_asset_buffer=model_bytes()),
-        running_mode=mode,
-        num_poses=people,
-    )
-    try:
-        with native_stderr_silenced():
-            return PoseLandmarker.create_from_options(options)
-    except (RuntimeError, ValueError, OSError) as error:
-        raise NotInstalledError(
-            f"the pose model does not start: {error}".splitlines()[0]
-        ) from error
-
-
-def _stop(landmarker: Any) -> None:
-    try:
-        with native_stderr_silenced():
-            landmarker.close()
-    except RuntimeError:
-        # The process is ending and MediaPipe's own thread is gone already; without a handle
-        # its destructor does not try, and complain, again.
-        landmarker._handle = None
+def _is_person(pose: Pose, frame: Frame) -> bool:
+    height_px, width_px = frame.picture_bgr.shape[:2]
+    return plausible(pose, (width_px, height_px))

@@ -62,6 +62,11 @@ def body_height_px(pose: Pose) -> float:
     return float(ankles[1] - pose.pixels[Landmark.NOSE][1])
 
 
+def leg_px(pose: Pose) -> float:
+    """Hip to knee to ankle, px, the mean of both sides."""
+    return (_limbs(pose, *_LEFT).leg + _limbs(pose, *_RIGHT).leg) / 2
+
+
 def plausible(pose: Pose, picture_size: tuple[int, int]) -> bool:
     """Whether the pose could be a standing person in a picture of (width, height) px."""
     return (
@@ -86,7 +91,7 @@ def _upright(pose: Pose) -> bool:
 
 def _proportioned(pose: Pose) -> bool:
     left, right = _limbs(pose, *_LEFT), _limbs(pose, *_RIGHT)
-    leg = (left.leg + right.leg) / 2
+    leg = leg_px(pose)
     shoulders = mid(pose, Landmark.LEFT_SHOULDER, Landmark.RIGHT_SHOULDER)
     torso = float(np.linalg.norm(shoulders - mid_hip(pose)))
     return (

@@ -6,8 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-import numpy as np
-
 from baycue.capture.camera import LiveCamera
 from baycue.capture.opening import open_address
 from baycue.live.answers import Means
@@ -20,6 +18,7 @@ from baycue.live.silence import Silence
 from baycue.plan.plan import Plan
 from baycue.pose.landmarker import MediaPipePose
 from baycue.rehearsal.camera_process import CameraProcess, served_clip
+from baycue.rehearsal.slope import Slope, slope
 
 _SETTLED_SHARE = 0.2
 
@@ -61,20 +60,15 @@ class Endurance:
         return max(s.resident_mb for s in self.samples)
 
     @property
-    def slope_mb_per_h(self) -> float:
-        """Growth of memory by least squares over the settled part."""
-        return slope_per_h(settled(self.samples))
+    def growth(self) -> Slope:
+        """Of memory over the settled part, MB an hour."""
+        samples = settled(self.samples)
+        return slope([s.at_s for s in samples], [s.resident_mb for s in samples])
 
 
 def settled(samples: Sequence[Sample]) -> Sequence[Sample]:
     """The samples after the first fifth, in which buffers fill."""
     return samples[int(_SETTLED_SHARE * len(samples)) :]
-
-
-def slope_per_h(samples: Sequence[Sample]) -> float:
-    """Least-squares slope of memory over time, MB an hour."""
-    at_s = np.array([s.at_s for s in samples])
-    return float(np.polyfit(at_s, [s.resident_mb for s in samples], 1)[0] * 3600)
 
 
 @dataclass(slots=True)

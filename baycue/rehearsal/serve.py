@@ -7,12 +7,11 @@ import sys
 from pathlib import Path
 
 from baycue.rehearsal.jpeg_server import JpegServer
-from baycue.rehearsal.looped_clip import looped_clip
+from baycue.rehearsal.looped_clip import LoopedClip, looped_clip
 
 
-def main(path: Path) -> None:
-    """Serve until standard input is closed, as it is when the parent ends."""
-    clip = looped_clip(path)
+def serve(clip: LoopedClip) -> None:
+    """Until standard input is closed, as it is when the parent ends."""
     with JpegServer(lambda: clip.show(_told)) as server:
         print(server.url, len(clip.jpegs), flush=True)
         sys.stdin.read()
@@ -23,4 +22,4 @@ def _told(number: int, sent_ns: int) -> None:
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]))
+    serve(looped_clip(Path(sys.argv[1])))

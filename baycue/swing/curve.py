@@ -5,6 +5,7 @@ smoothing spline (Wahba 1978), order 3 lets acceleration drift, which suits a cl
 is speeding up.  It is computed by a Kalman filter and a Rauch-Tung-Striebel smoother.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from math import factorial, isfinite
 
@@ -13,6 +14,8 @@ from numpy.typing import NDArray
 from scipy.interpolate import CubicHermiteSpline
 
 FloatArray = NDArray[np.float64]
+Density = Callable[[FloatArray], FloatArray]
+"""A noise density, as in ``smooth``, at each of (M,) moments, s."""
 
 _VAGUE_VARIANCE = 1e12
 
@@ -86,10 +89,12 @@ def densified(curve: Curve, at_s: FloatArray) -> Curve:
     return Curve(at_s, fitted(at_s), fitted(at_s, 1), spread)
 
 
-def smooth(observed: Readings, at_s: FloatArray, noise_density: float, order: int = 3) -> Curve:
+def smooth(
+    observed: Readings, at_s: FloatArray, noise_density: float | Density, order: int = 3
+) -> Curve:
     """Fit ``observed`` and evaluate the fit at ``at_s`` and at the observed times.
 
-    ``noise_density``: variance that the highest derivative gains a second.
+    ``noise_density``: variance that the highest derivative gains a second, always or by moment.
     """
     times = np.union1d(observed.times_s, at_s)
     means, covariances = _smooth_states(observed, times, noise_density, order)
@@ -98,13 +103,17 @@ def smooth(observed: Readings, at_s: FloatArray, noise_density: float, order: in
 
 
 def _smooth_states(
-    observed: Readings, times: FloatArray, noise_density: float, order: int
+    observed: Readings, times: FloatArray, noise_density: float | Density, order: int
 ) -> tuple[FloatArray, FloatArray]:
     count = len(times)
     filtered_m, filtered_p = np.zeros((count, order)), np.zeros((count, order, order))
     predicted_m, predicted_p = np.zeros((count, order)), np.zeros((count, order, order))
     steps = np.diff(times, prepend=times[0])
-    moves, noise = transitions(steps, order), noise_density * diffusions(steps, order)
+    moves, noise = transitions(steps, order), diffusions(steps, order)
+    if callable(noise_density):
+        noise *= noise_density(times - steps / 2)[:, None, None]
+    else:
+        noise *= noise_density
     index_of = {float(t): k for k, t in enumerate(observed.times_s)}
     mean, cov = np.zeros(order), np.eye(order) * _VAGUE_VARIANCE
     for k, time in enumerate(times.tolist()):

@@ -7,6 +7,7 @@ units (ankle to hip to shoulder, about three quarters of stature); all threshold
 set from what a full swing must do.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
 
@@ -159,8 +160,38 @@ def strike_so_far(state: SegmentState) -> StrikeSeen | None:
 
 def strike_may_be_told(state: SegmentState, stamp_ns: int, look_ahead_ns: int) -> bool:
     """Whether a frame of this moment may be the one with which a strike is told."""
-    back = state.phase is Phase.DOWN and state.nearest <= _RETURNED
-    return back and stamp_ns >= state.return_ns + look_ahead_ns
+    return _is_back(state) and stamp_ns >= state.return_ns + look_ahead_ns
+
+
+def strike_due_ns(state: SegmentState, stamps_ns: Sequence[int], look_ahead_ns: int) -> int | None:
+    """From when on a frame had better tell a strike, if it is one; None while that is not known.
+
+    ``stamps_ns``: of all frames from the hands' return on, looked at or not, up to the next that
+    may be looked at.  If that is nearest to when the hands pass the ball it is to be looked at.  If
+    one was that nobody looked at, a strike is looked at so long after it.
+    """
+    if not _is_back(state):
+        return None
+    passed_ns = _passed_ns(state)
+    nearest_ns = min(stamps_ns, key=lambda at_ns: abs(at_ns - passed_ns))
+    if nearest_ns == stamps_ns[-1]:
+        return None
+    looked_at = any(s.stamp_ns == nearest_ns for s in state.recent)
+    return (state.return_ns if looked_at else nearest_ns) + look_ahead_ns
+
+
+def _passed_ns(state: SegmentState) -> int:
+    """When the hands, going straight on from frame to frame, are nearest to the ball."""
+    assert state.anchor_px is not None
+    after = next((k for k, s in enumerate(state.recent) if s.stamp_ns > state.return_ns), None)
+    before, last = state.recent[-2:] if after is None else state.recent[after - 1 : after + 1]
+    way_px = last.hands_px - before.hands_px
+    share = float((state.anchor_px - before.hands_px) @ way_px) / max(float(way_px @ way_px), 1.0)
+    return before.stamp_ns + round(share * (last.stamp_ns - before.stamp_ns))
+
+
+def _is_back(state: SegmentState) -> bool:
+    return state.phase is Phase.DOWN and state.nearest <= _RETURNED
 
 
 def _remember(recent: tuple[HandSample, ...], sample: HandSample) -> tuple[HandSample, ...]:

@@ -24,18 +24,14 @@ class ShaftFrames:
         """Whether a picture showed the shaft so near to a moment."""
         return bool((np.abs(self.times_s[self.seen] - time_s) <= within_s).any())
 
-    def all_seen_about(self, time_s: float) -> bool:
-        """Whether the three pictures nearest to a moment all showed the shaft."""
-        return bool(self.seen[self._nearest(time_s)].all())
-
     def smear_about_deg(self, time_s: float) -> float:
-        """How far the shaft was smeared in those of them that showed it; 0 if none did."""
-        nearest = self._nearest(time_s)
+        """How far the shaft was smeared in the three pictures nearest to a moment.
+
+        Only those count that showed it; 0 if none did.
+        """
+        nearest = np.argsort(np.abs(self.times_s - time_s))[:_NEAREST]
         shown = self.smears_deg[nearest][self.seen[nearest]]
         return float(shown.mean()) if len(shown) else 0.0
-
-    def _nearest(self, time_s: float) -> NDArray[np.intp]:
-        return np.argsort(np.abs(self.times_s - time_s))[:_NEAREST]
 
 
 def shaft_frames(shaft: tuple[ShaftReading, ...]) -> ShaftFrames:

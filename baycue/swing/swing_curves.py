@@ -39,7 +39,8 @@ class SwingCurves:
     or None down the line, where neither shows as an angle; ``hands``: there alone, the wrists'
     height against the shoulders.  ``ball_gone``: when the ball was seen to leave, if that was
     looked for.  ``level_sigma_deg``: how sure "level" is.
-    ``frames``: which pictures showed the shaft, and how smeared.
+    ``frames``: which pictures showed the shaft, and how smeared.  ``company_factor``: what a
+    landmark's spread is multiplied by, for somebody close behind.
     ``ball_deg``: on the shaft curve's times, the direction from the hands to the ball.
     """
 
@@ -56,6 +57,7 @@ class SwingCurves:
     end_s: float
     level_sigma_deg: float
     frames: ShaftFrames
+    company_factor: float = 1.0
 
 
 def swing_curves(
@@ -66,6 +68,7 @@ def swing_curves(
     face_on: bool = True,
     ball_gone: Instant | None = None,
     level_sigma_deg: float = 0.5,
+    company_factor: float = 1.0,
 ) -> SwingCurves:
     """Fit the curves of one swing to its poses and shaft readings."""
     shaft_fit = shaft_curve(shaft)
@@ -85,6 +88,7 @@ def swing_curves(
         end_s=poses[-1].stamp_ns * 1e-9,
         level_sigma_deg=level_sigma_deg,
         frames=shaft_frames(shaft),
+        company_factor=company_factor,
     )
 
 

@@ -1,0 +1,66 @@
+"""Which frames the pose model is spared, so that it is free for the one that tells a strike.
+
+A strike is told by the pose in a frame some moments past the ball.  If the model is still busy
+with the frame before when that one comes, golfer and tone wait for both.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from baycue.swing.segment import SegmentState, strike_due_ns, strike_may_be_told
+
+_NEWEST_SHARE = 0.2
+_SMALL_DELAY_NS = 6_000_000
+"""A pose nearer to impact is worth it.  Simulated on 12 random swings at 60 frames a second (seed
+3, for development), 23 ms a pose, against sparing none: impact 4.4 ms RMS for 5.5, head at impact
+within 2.7 mm of all frames posed for 4.1, the deciding pose 83 ms after impact (95 %) for 97.
+With no delay allowed 4.4, 4.4 and 78."""
+_STALE_NS = 150_000_000
+"""Who looks at pictures as old as this cannot tell when the next will come."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pacing:
+    """A pure fold over the frames that the pose model may be given.
+
+    ``pose_ns``: how long it usually takes over one.  ``gap_ns``: from frame to frame of the
+    camera.  ``index`` and ``stamp_ns``: of the frame last seen.
+    """
+
+    pose_ns: float = 0.0
+    gap_ns: float = 0.0
+    index: int = -1
+    stamp_ns: int = 0
+
+    def seen(self, index: int, stamp_ns: int) -> "Pacing":
+        """One frame on, given to the model or not."""
+        gap_ns = self.gap_ns
+        if 0 <= self.index < index:
+            gap_ns = (stamp_ns - self.stamp_ns) / (index - self.index)
+        return replace(self, gap_ns=gap_ns, index=index, stamp_ns=stamp_ns)
+
+    def posed(self, took_ns: int) -> "Pacing":
+        """The model has been through one more."""
+        usual_ns = self.pose_ns or took_ns
+        return replace(self, pose_ns=usual_ns + _NEWEST_SHARE * (took_ns - usual_ns))
+
+    def is_spared(
+        self, state: SegmentState, stamps_ns: Sequence[int], look_ahead_ns: int, now_ns: int
+    ) -> bool:
+        """Whether the frame last seen had better not be posed.
+
+        Not to be late for the one that tells a strike, and not to tell it with too few pictures
+        past the ball.  ``stamps_ns`` as ``strike_due_ns`` takes them; the frame's is the last.
+        """
+        due_ns = strike_due_ns(state, stamps_ns, look_ahead_ns)
+        if due_ns is None or self.stamp_ns >= due_ns or now_ns > self.stamp_ns + _STALE_NS:
+            return False
+        too_soon = strike_may_be_told(state, self.stamp_ns, look_ahead_ns)
+        return too_soon or self._is_late_for(due_ns, now_ns)
+
+    def _is_late_for(self, due_ns: int, now_ns: int) -> bool:
+        if self.gap_ns <= 0:
+            return False
+        frames = -((self.stamp_ns - due_ns) // self.gap_ns)
+        comes_ns = self.stamp_ns + frames * self.gap_ns
+        return now_ns + self.pose_ns > comes_ns + _SMALL_DELAY_NS
