@@ -678,9 +678,9 @@ def soak(
     from baycue.commands.soak import SoakRequest, run_read, run_soak
 
     if read:
-        run_read(out, Console())
+        run_read(out, terminal())
     else:
-        run_soak(SoakRequest(minutes, out, films_gb, heard), Console())
+        run_soak(SoakRequest(minutes, out, films_gb, heard), terminal())
 
 
 @app.command("benchmark-live")
