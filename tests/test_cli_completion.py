@@ -10,7 +10,7 @@ import pytest
 PROGRAM = "from baycue.cli import main\nmain()\n"
 ASK = """
 set -e
-eval "$(baycue --show-completion bash)"
+eval "$(baycue --show-completion)"
 complete -p baycue
 COMP_WORDS=({words}) COMP_CWORD={last}
 _baycue_completion baycue
@@ -55,6 +55,6 @@ def test_bash_offers_what_can_be_typed(typed: str, offered: set[str], home: dict
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "powershell"])
 def test_every_shell_gets_its_script(shell: str, home: dict[str, str]) -> None:
-    script = out_of(["baycue", "--show-completion", shell], home)
+    script = out_of(["baycue"], home | {"_BAYCUE_COMPLETE": f"source_{shell}"})
     assert "baycue" in script
     assert "_BAYCUE_COMPLETE" in script
