@@ -1,10 +1,10 @@
 """The front door: every command, its help, and one line for every error."""
 
 import os
-import re
 import sys
 from collections.abc import Sequence
 from dataclasses import replace
+from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated
 
@@ -14,6 +14,7 @@ from baycue.commands.help_page import add_pages
 from baycue.commands.log_app import log_app
 from baycue.commands.plan_app import plan_app
 from baycue.commands.terminal import show_whatever_comes, terminal
+from baycue.doctor.system_libraries import missing_library
 from baycue.errors import BaycueError, NotInstalledError, OutputError
 from baycue.plan.stance import View
 
@@ -44,6 +45,23 @@ Your own: `baycue score swing.mp4 --plan configs/right_hander_knee_head_tempo.ya
     epilog="Exit codes: 0 done, 2 wrong use, 3 recording, 4 plan, 5 what the picture shows, "
     "6 a result cannot be written.",
 )
+
+
+def _tell_version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"baycue {version('baycue')}")
+        raise typer.Exit
+
+
+@app.callback()
+def before_any_command(
+    tell_version: Annotated[
+        bool,
+        typer.Option("--version", callback=_tell_version, is_eager=True, help="Tell which version"),
+    ] = False,
+) -> None:
+    """Nothing is common to all commands but this option."""
+
 
 app.add_typer(log_app, name="log")
 app.add_typer(plan_app, name="plan")
@@ -77,6 +95,7 @@ Clips = Annotated[
     Path | None,
     typer.Option(help="Keep the rendered clips here and use those that are there already"),
 ]
+Tones = Annotated[str, typer.Option(help="The voice of the answers; `baycue tones` lists them")]
 Hold = Annotated[float, typer.Option(min=0.0, help="Seconds that each verdict stays on the screen")]
 
 _OUT = Path("baycue_output")
@@ -91,6 +110,7 @@ def score(
     annotate: AnnotatedClip = None,
     table_only: Silent = False,
     hold: Hold = 3.0,
+    tones: Tones = "standard",
 ) -> None:
     """Score a recorded swing against a plan.
 
@@ -101,8 +121,10 @@ def score(
     Example: `baycue score swing.mp4 --plan configs/left_hander_knee.yaml --json swing.json`
     """
     from baycue.commands.score import ScoreRequest, run_score
+    from baycue.cues.voice_catalogue import voice_named
 
-    request = ScoreRequest(recording, plan, out, json_file, annotate, table_only, hold)
+    voice = voice_named(tones)
+    request = ScoreRequest(recording, plan, out, json_file, annotate, table_only, hold, voice)
     run_score(request, terminal())
 
 
@@ -214,6 +236,9 @@ def replay(
     film: Annotated[Path | None, typer.Option(help="Write an MP4 instead of a window")] = None,
     gif: Annotated[Path | None, typer.Option(help="Write a GIF")] = None,
     still: Annotated[Path | None, typer.Option(help="Write a PNG")] = None,
+    blur_faces: Annotated[
+        bool, typer.Option("--blur-faces", help="Make heads unrecognisable, in files too")
+    ] = False,
     out: Annotated[Path, typer.Option(help="Where the keys M, I and T write to")] = _OUT,
     keep: Annotated[
         Path | None,
@@ -245,6 +270,7 @@ def replay(
         film,
         gif,
         still,
+        blur_faces,
     )
     run_replay(request, terminal())
 
@@ -526,6 +552,7 @@ def live(
         str | None, typer.Option(help="Number or name (`baycue devices`); else the system's own")
     ] = None,
     volume: Annotated[float, typer.Option(min=0.0, max=1.0, help="Of the tones, 0 to 1")] = 1.0,
+    tones: Tones = "standard",
     microphone: Annotated[
         str | None,
         typer.Option(help="Number, name or `default`: tells a ball struck from a practice swing"),
@@ -541,6 +568,9 @@ def live(
     keep_as: Annotated[
         str | None, typer.Option(help="Keep the student under this name, a pseudonym")
     ] = None,
+    compact: Annotated[
+        bool, typer.Option(help="Make the films small when the session is over (Ctrl-C leaves it)")
+    ] = True,
     vitals: Annotated[
         Path | None,
         typer.Option(help="A new file for a line every 5 s: frames, poses, latencies, memory"),
@@ -559,6 +589,7 @@ def live(
     from baycue.commands.keeping import KeepRequest
     from baycue.commands.live import LiveRequest, picture_size, run_live
     from baycue.cues.sound_device import SoundChoice
+    from baycue.cues.voice_catalogue import voice_named
     from baycue.live.feedback import feedback_mode
 
     try:
@@ -576,9 +607,10 @@ def live(
         full_screen,
         display,
         SoundChoice(sound_device, volume),
+        voice_named(tones),
         microphone,
         skip_set_up,
-        KeepRequest(keep, no_keep, keep_as),
+        KeepRequest(keep, no_keep, keep_as, compact),
         vitals,
     )
     run_live(request, terminal())
@@ -607,6 +639,42 @@ def doctor(
 
 
 @app.command()
+def licences(
+    as_json: Annotated[
+        bool, typer.Option("--json", help="As a bill of materials: CycloneDX 1.6")
+    ] = False,
+) -> None:
+    """List what ships with Baycue and which packages it needs, each with its licence.
+
+    Rows marked (!) ask for more than Baycue's own licence when they are passed on. The list was
+    made on Linux; versions are what pip chose here.
+
+    Example: `baycue licences`
+    """
+    from baycue.commands.licences import run_licences
+
+    run_licences(as_json, terminal())
+
+
+@app.command("tones")
+def hear_tones(
+    voice: Annotated[
+        str | None, typer.Argument(help="Whose tones; without one, all voices are listed")
+    ] = None,
+    out: Out = _OUT,
+) -> None:
+    """Play a voice's three tones: pass, fail, too close to call.
+
+    Where there is no sound card, each becomes a WAV.
+
+    Example: `baycue tones standard`
+    """
+    from baycue.commands.tones import run_tones
+
+    run_tones(voice, out, terminal())
+
+
+@app.command()
 def devices() -> None:
     """List the cameras and sound devices of this machine.
 
@@ -625,6 +693,9 @@ def latency(
     ] = None,
     plan: Annotated[Path | None, typer.Option("--plan", "-p", help="The plan to judge by")] = None,
     heard: Annotated[bool, typer.Option(help="With screen, sound card and recorder")] = True,
+    kept: Annotated[
+        bool, typer.Option(help="Film and keep every swing too, in a folder deleted afterwards")
+    ] = False,
 ) -> None:
     """Measure how long after impact the tone comes: software, estimated output, end to end.
 
@@ -636,7 +707,7 @@ def latency(
     """
     from baycue.commands.latency import LatencyRequest, run_latency
 
-    run_latency(LatencyRequest(clip, plan, swings, heard), terminal())
+    run_latency(LatencyRequest(clip, plan, swings, heard, kept), terminal())
 
 
 @app.command("benchmark-log")
@@ -734,29 +805,18 @@ def main(arguments: Sequence[str] | None = None) -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)
     except ImportError as error:
-        if _missing_library(str(error)) is None:
+        if missing_library(str(error)) is None:
             raise
-        _fail(NotInstalledError(_missing_library(str(error))))
+        _fail(NotInstalledError(str(error)))
     except OSError as error:  # a full disk, a folder taken away
         _fail(OutputError(str(error)))
 
 
 def _fail(error: BaycueError) -> None:
     """Its text, and behind it the code that ``baycue errors`` explains."""
-    lacking = _missing_library(str(error))
+    lacking = missing_library(str(error))
     print(f"baycue: {lacking or error} [{error.code}]", file=sys.stderr)
     sys.exit(error.exit_code)
-
-
-def _missing_library(text: str) -> str | None:
-    """What to do if the text says that the system lacks a shared library; else None."""
-    found = re.search(r"(lib[\w.+-]+\.so[\w.]*): cannot open shared object", text)
-    if found is None:
-        return None
-    return (
-        f"this system lacks {found[1]}; on Debian or Ubuntu: "
-        "apt-get install libgl1 libegl1 libgles2 libglib2.0-0"
-    )
 
 
 if __name__ == "__main__":

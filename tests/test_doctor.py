@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from baycue.capture.devices import CameraDevice
-from baycue.doctor import checks
+from baycue.doctor import checks, packages
 from baycue.pose.model_file import checked, model_bytes
 from baycue.setup.report import Answer
 from tests.command_line import Run
@@ -15,7 +15,8 @@ from tests.test_cues_display import environment, needs_xvfb, virtual_display
 
 
 def test_python_libraries_and_model_of_this_machine_are_fit() -> None:
-    for check in (checks.python, checks.libraries, checks.one_opencv, checks.model, checks.pose):
+    packages_too = (packages.libraries, packages.versions, packages.one_opencv)
+    for check in (checks.python, *packages_too, checks.model, checks.pose):
         row = check()
         assert (row.answer, row.do) == (Answer.GO, ""), row
 
@@ -78,5 +79,14 @@ def test_the_command_prints_a_row_a_matter(
 ) -> None:
     said = Run(capsys)("doctor", "--keep", tmp_path)
     assert said.exit_code == 0
-    for matter in ("Python", "libraries", "pose model", "screen", "sound", "camera", "disk"):
+    for matter in (
+        "Python",
+        "libraries",
+        "versions",
+        "pose model",
+        "screen",
+        "sound",
+        "camera",
+        "disk",
+    ):
         assert matter in said.out

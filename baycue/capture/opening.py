@@ -6,16 +6,13 @@ from urllib.parse import urlsplit
 
 from baycue.capture.devices import camera_named, cameras
 from baycue.capture.feed import Feed, OpenFeed
-from baycue.capture.network import MjpegFeed
+from baycue.capture.kind_catalogue import kind_of
 from baycue.capture.paced_file import PacedFileFeed
 from baycue.capture.probe import probe
 from baycue.capture.settings import CameraSettings
-from baycue.capture.stream import StreamFeed
 from baycue.capture.watchdog import Patience
 from baycue.capture.webcam import WebcamFeed
-from baycue.errors import CameraError
 
-_SCHEMES = ("http", "https", "rtsp", "rtsps")
 _CLIPS = (".mp4", ".mov", ".mkv", ".webm", ".avi", ".m4v")
 
 
@@ -38,8 +35,8 @@ def live_source(text: str, settings: CameraSettings) -> LiveSource:
     if text.isdigit():
         return LiveSource(f"camera {text}", lambda: WebcamFeed(int(text), settings), Patience())
     if "://" in text:
-        _refuse_unknown(text)
-        return LiveSource(urlsplit(text).hostname or text, lambda: open_address(text), Patience())
+        kind = kind_of(text)
+        return LiveSource(urlsplit(text).hostname or text, lambda: kind.open_feed(text), Patience())
     path = Path(text)
     if path.exists() or path.suffix.lower() in _CLIPS:
         probe(path)
@@ -48,32 +45,11 @@ def live_source(text: str, settings: CameraSettings) -> LiveSource:
     return LiveSource(text, lambda: _named(text, settings), Patience())
 
 
-def open_address(url: str) -> Feed:
-    """JPEGs over HTTP by our own reader; all else by FFmpeg."""
-    if not url.startswith("http"):
-        return StreamFeed(url)
-    feed = MjpegFeed(url)
-    if feed.is_multipart:
-        return feed
-    feed.close()
-    if feed.kind in ("text/html", "image/jpeg", "image/png"):
-        what = "a web page" if feed.kind == "text/html" else "a single still picture"
-        raise CameraError(
-            f"{urlsplit(url).hostname}: that address gives {what}; the camera's own page or "
-            "manual tells the address of its video, often /video or /stream"
-        )
-    return StreamFeed(url)
+def open_address(address: str) -> Feed:
+    """Whatever kind of camera has such addresses; CameraError if none has."""
+    return kind_of(address).open_feed(address)
 
 
 def _named(name: str, settings: CameraSettings) -> Feed:
     """Looked up anew each time: plugged in again, a camera may get another number."""
     return WebcamFeed(camera_named(name, cameras()).index, settings)
-
-
-def _refuse_unknown(text: str) -> None:
-    parts = urlsplit(text)
-    if parts.scheme not in _SCHEMES or not parts.hostname:
-        raise CameraError(
-            f"{text}: no address of a camera; allowed are {', '.join(_SCHEMES)} with a host, "
-            "such as http://192.168.1.20:8080/video"
-        )

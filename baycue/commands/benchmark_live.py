@@ -17,7 +17,7 @@ PLAN = Path("configs/wedge_knee.yaml")
 
 def run_benchmark_live(minutes: float, console: Console) -> Endurance:
     """Measure and print."""
-    home = project_folder()
+    home = project_folder(CLIP)
     with console.status(f"showing {CLIP.name} for {minutes:g} minutes"):
         done = endure(home / CLIP, load_plan(home / PLAN), minutes)
     table = Table("what", "measured")

@@ -4,10 +4,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from rich.console import Console
+
 from baycue.capture.ring import Ring
 from baycue.capture.shot import Shot
 from baycue.commands.folders import refuse_unusable
+from baycue.commands.log_compact import made_small
+from baycue.commands.log_show import say as say_line
 from baycue.errors import BaycueError, OutputError
+from baycue.keep.compact import large_films
 from baycue.keep.disk import free_bytes, why_no_film
 from baycue.keep.log import SwingLog
 from baycue.keep.passes import passed_before
@@ -29,11 +34,15 @@ CONSENT = (
 
 @dataclass(frozen=True, slots=True)
 class KeepRequest:
-    """What the user asked for; ``folder``: None for the usual one."""
+    """What the user asked for; ``folder``: None for the usual one.
+
+    ``compact``: make the session's films small when it is over.
+    """
 
     folder: Path | None = None
     off: bool = False
     alias: str | None = None
+    compact: bool = True
 
 
 class Keeping:
@@ -51,7 +60,7 @@ class Keeping:
             )
         if request.alias is not None:
             refuse_unkeepable(request.alias)
-        self._alias = request.alias
+        self._alias, self._compact = request.alias, request.compact
         self.place = Place((request.folder or default_folder()).absolute())
         self.keeper: SwingKeeper | None = None
         try:
@@ -96,3 +105,18 @@ class Keeping:
         """What was kept."""
         for line in self.keeper.summary() if self.keeper else ():
             say(line)
+
+    def make_small(self, console: Console) -> None:
+        """Make this session's films small, now that nobody waits; trouble is told and no more."""
+        if self.keeper is None or not self._compact:
+            return
+        folders = [f.relative_to(self.place.folder).as_posix() for f in self.keeper.folders]
+        if not folders:
+            return
+        try:
+            with SwingLog(self.place.log) as log:
+                names = large_films(log, folders)
+            if names:
+                made_small(self.place, names, console)
+        except BaycueError as error:
+            say_line(console, str(error))

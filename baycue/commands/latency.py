@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from rich.console import Console
 from rich.table import Table
@@ -21,12 +22,16 @@ PLAN = Path("configs/right_hander_knee_head_tempo.yaml")
 
 @dataclass(frozen=True, slots=True)
 class LatencyRequest:
-    """A sample with its truth beside it, the plan to judge by, and how many swings."""
+    """A sample with its truth beside it, the plan to judge by, and how many swings.
+
+    ``kept``: film and keep every swing meanwhile, in a folder that is deleted afterwards.
+    """
 
     clip: Path | None
     plan: Path | None
     swings: int
     heard: bool = True
+    kept: bool = False
 
 
 def run_latency(request: LatencyRequest, console: Console) -> Rehearsed:
@@ -34,8 +39,12 @@ def run_latency(request: LatencyRequest, console: Console) -> Rehearsed:
     clip, plan_file = request.clip or project_folder() / CLIP, request.plan
     plan = load_plan(plan_file or project_folder() / PLAN)
     lacking = missing() if request.heard else "not asked for"
-    with console.status(f"showing {clip.name} until {request.swings} swings are answered"):
-        done = rehearse(clip, plan, impact_frames(clip), request.swings, lacking is None)
+    with (
+        console.status(f"showing {clip.name} until {request.swings} swings are answered"),
+        TemporaryDirectory(prefix="baycue-kept-") as folder,
+    ):
+        kept_in = Path(folder) if request.kept else None
+        done = rehearse(clip, plan, impact_frames(clip), request.swings, lacking is None, kept_in)
     console.print(_table(done, lacking))
     console.print(_split(done))
     return done

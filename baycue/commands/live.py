@@ -17,6 +17,8 @@ from baycue.cues.live_screen import LiveScreen
 from baycue.cues.sound_card import SoundCardSpeaker
 from baycue.cues.sound_device import SoundChoice
 from baycue.cues.speaker import Guide, NoGuide, Speaker
+from baycue.cues.voice import Voice
+from baycue.cues.voices.standard import VOICE
 from baycue.ear.microphone import Microphone
 from baycue.errors import BaycueError, OutputError
 from baycue.live.answers import Means, ToldSwing
@@ -46,6 +48,7 @@ class LiveRequest:
     full_screen: bool = False
     display: int = 0
     sound_choice: SoundChoice = field(default_factory=SoundChoice)
+    voice: Voice = VOICE
     microphone: str | None = None
     skip_set_up: bool = False
     keep: KeepRequest = field(default_factory=KeepRequest)
@@ -84,6 +87,8 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
     _sum_up(session, camera, source, console)
     if keeping:
         keeping.sum_up(lambda line: _say(console, line))
+        if not interrupts.came:
+            keeping.make_small(console)
     return session.answers.told
 
 
@@ -121,7 +126,7 @@ def _means(request: LiveRequest, stack: ExitStack, console: Console) -> Means:
         say(speaker.describe())
     screen = _screen(request, say)
     stack.callback(screen.close)
-    return Means(speaker, screen, say, guide)
+    return Means(speaker, screen, say, guide, request.voice)
 
 
 def live_speaker(choice: SoundChoice) -> SoundCardSpeaker:

@@ -70,6 +70,39 @@ def export(
 
 
 @log_app.command()
+def note(
+    session: Annotated[int, typer.Argument(help="A session's number, as `log sessions` lists it")],
+    text: Annotated[str, typer.Argument(help="What to say of it")],
+    keep: Keep = None,
+) -> None:
+    """Keep what the coach says of a session; it is in the report and in exports.
+
+    Example: `baycue log note 12 "Ball too far back; next time alignment first"`
+    """
+    from baycue.commands.log_note import run_note
+
+    run_note(keep, session, text, Console())
+
+
+@log_app.command()
+def compact(
+    keep: Keep = None,
+    student: Student = None,
+    session: Annotated[int | None, typer.Option(help="Only this session")] = None,
+) -> None:
+    """Make films small: H.264 at the same times, looked at before the old film goes.
+
+    Takes only what the processor has left over, and stops while anybody plays. Ctrl-C loses
+    nothing; run it again to go on.
+
+    Example: `baycue log compact`
+    """
+    from baycue.commands.log_compact import run_compact
+
+    run_compact(keep, student, session, Console())
+
+
+@log_app.command()
 def rescore(
     plan: Annotated[Path, typer.Option("--plan", "-p", help="The plan to judge by")],
     keep: Keep = None,

@@ -9,6 +9,8 @@ from baycue.capture.probe import probe
 from baycue.commands.folders import drop_if_empty, new_folder, refuse_unusable, refuse_unwritable
 from baycue.commands.progress import progress_bar
 from baycue.cues.present import open_cues
+from baycue.cues.voice import Voice
+from baycue.cues.voices.standard import VOICE
 from baycue.errors import OutputError
 from baycue.plan.load import load_plan
 from baycue.plan.plan import Plan
@@ -29,6 +31,7 @@ class ScoreRequest:
     annotated_clip: Path | None = None
     silent: bool = False
     hold_s: float = 3.0
+    voice: Voice = VOICE
 
 
 def run_score(request: ScoreRequest, console: Console) -> ScoredRecording:
@@ -86,7 +89,7 @@ def _tell(scored: ScoredRecording, console: Console) -> None:
 def _cue(scored: ScoredRecording, request: ScoreRequest, console: Console) -> None:
     folder = new_folder(request.out, request.recording.stem)
     try:
-        cues = open_cues(folder, request.hold_s, lambda line: _say(console, line))
+        cues = open_cues(folder, request.hold_s, lambda line: _say(console, line), request.voice)
         try:
             for swing in scored.swings:
                 cues.tell(swing.verdict)

@@ -9,7 +9,9 @@ import pygame
 from baycue.cues.display import SIZE_PX, Window, open_window, save_png
 from baycue.cues.screen import draw_verdict
 from baycue.cues.speaker import Speaker, open_speaker
-from baycue.cues.tones import Tone, tone_for
+from baycue.cues.tones import Tone
+from baycue.cues.voice import Voice
+from baycue.cues.voices.standard import VOICE
 from baycue.cues.wav import WavSpeaker
 from baycue.errors import OutputError
 from baycue.verdict.verdict import Outcome, SwingVerdict
@@ -19,7 +21,7 @@ _POLL_S = 0.03
 Say = Callable[[str], None]
 
 
-def open_cues(folder: Path, hold_s: float, say: Say) -> "Cues":
+def open_cues(folder: Path, hold_s: float, say: Say, voice: Voice = VOICE) -> "Cues":
     """The sound card and a window; where one is missing, files in ``folder`` instead.
 
     ``say`` is given one line on what was missing and what is done about it, if anything was.
@@ -30,7 +32,7 @@ def open_cues(folder: Path, hold_s: float, say: Say) -> "Cues":
     notes = [note for note in (no_sound, picture if no_window else None) if note]
     if notes:
         say("; ".join(notes))
-    return Cues(folder, hold_s, say, speaker, window)
+    return Cues(folder, hold_s, say, speaker, window, voice)
 
 
 class Cues:
@@ -40,16 +42,22 @@ class Cues:
     """
 
     def __init__(
-        self, folder: Path, hold_s: float, say: Say, speaker: Speaker, window: Window | None
+        self,
+        folder: Path,
+        hold_s: float,
+        say: Say,
+        speaker: Speaker,
+        window: Window | None,
+        voice: Voice = VOICE,
     ) -> None:
         self._folder, self._hold_s, self._say = folder, hold_s, say
-        self._speaker, self._window = speaker, window
+        self._speaker, self._window, self._voice = speaker, window, voice
         self._sound_lost = False
         self._passed = self._shown = 0
 
     def tell(self, verdict: SwingVerdict) -> None:
         """Sound the verdict's tone, then show it; OutputError if a picture cannot be written."""
-        self._play(tone_for(verdict.outcome))
+        self._play(self._voice.tone(verdict.outcome))
         self._shown += 1
         self._passed += verdict.outcome is Outcome.PASS
         tally = f"{self._passed} of {self._shown} passed"

@@ -6,8 +6,6 @@ Each check asks one thing of the world and answers with a ``SetUpRow``, as the s
 import platform
 import sys
 from collections.abc import Callable
-from importlib import import_module
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 import numpy as np
@@ -16,6 +14,8 @@ from baycue.capture.devices import CameraDevice, cameras
 from baycue.capture.frame import Frame
 from baycue.cues.display import Window
 from baycue.cues.sound_stream import output_devices
+from baycue.doctor.packages import INSTALL_AGAIN, lacking, libraries, one_opencv, versions
+from baycue.doctor.system_libraries import SOUND, get_line
 from baycue.errors import BaycueError, OutputError
 from baycue.keep.disk import LEAST_FOR_FILMS_BYTES, FreeBytes, free_bytes
 from baycue.pose.landmarker import MediaPipePose
@@ -24,13 +24,6 @@ from baycue.pose.quiet import native_stderr_silenced
 from baycue.setup.report import Answer, SetUpReport, SetUpRow
 
 LEAST_PYTHON = (3, 11)
-_LIBRARIES = {"av": "av", "cv2": "opencv-contrib-python", "mediapipe": "mediapipe"} | {
-    "pygame": "pygame-ce",
-    "scipy": "scipy",
-}
-"""Modules that need something of the system, and the packages that bring them."""
-_INSTALL_AGAIN = "Install Baycue again in a fresh virtual environment."
-
 Check = Callable[[], SetUpRow]
 
 
@@ -39,6 +32,7 @@ def doctor(keep: Path) -> SetUpReport:
     checks: tuple[Check, ...] = (
         python,
         libraries,
+        versions,
         one_opencv,
         model,
         pose,
@@ -58,37 +52,12 @@ def python() -> SetUpRow:
     return SetUpRow("Python", Answer.NO_GO, told, "Use Python 3.11 or newer.")
 
 
-def libraries() -> SetUpRow:
-    """The libraries, each really loaded."""
-    told = []
-    for module, package in _LIBRARIES.items():
-        try:
-            with native_stderr_silenced():
-                import_module(module)
-            told.append(f"{package} {version(package)}")
-        except (ImportError, OSError, PackageNotFoundError) as error:
-            what = str(error).splitlines()[0]
-            do = "On Debian and Ubuntu run .ci/system-packages; else install what it names."
-            return SetUpRow("libraries", Answer.NO_GO, f"{package}: {what}", do)
-    return SetUpRow("libraries", Answer.GO, ", ".join(told))
-
-
-def one_opencv() -> SetUpRow:
-    """OpenCV's packages all own the folder ``cv2``; two of them break each other."""
-    names = ("opencv-python", "opencv-python-headless", "opencv-contrib-python")
-    found = [name for name in names if _installed(name)]
-    if found == ["opencv-contrib-python"]:
-        return SetUpRow("one OpenCV", Answer.GO, found[0])
-    do = "pip uninstall all of them, then pip install opencv-contrib-python."
-    return SetUpRow("one OpenCV", Answer.NO_GO, ", ".join(found) or "none", do)
-
-
 def model(read: Callable[[], bytes] = model_bytes) -> SetUpRow:
     """The pose model's file."""
     try:
         size = len(read())
     except BaycueError as error:
-        return SetUpRow("pose model", Answer.NO_GO, str(error), _INSTALL_AGAIN)
+        return SetUpRow("pose model", Answer.NO_GO, str(error), INSTALL_AGAIN)
     told = f"{size / 1e6:.1f} MB, SHA-256 {MODEL_SHA256[:12]}..."
     return SetUpRow("pose model", Answer.GO, told)
 
@@ -100,11 +69,10 @@ def pose() -> SetUpRow:
         with MediaPipePose() as estimator:
             seen = estimator.estimate(Frame(0, 0, empty))
     except BaycueError as error:
-        do = "On Debian and Ubuntu run .ci/system-packages."
-        return SetUpRow("pose", Answer.NO_GO, str(error), do)
+        return SetUpRow("pose", Answer.NO_GO, str(error), lacking(str(error)))
     if seen is None:
         return SetUpRow("pose", Answer.GO, "starts, and sees nobody in an empty picture")
-    return SetUpRow("pose", Answer.NO_GO, "sees somebody in an empty picture", _INSTALL_AGAIN)
+    return SetUpRow("pose", Answer.NO_GO, "sees somebody in an empty picture", INSTALL_AGAIN)
 
 
 def display() -> SetUpRow:
@@ -121,13 +89,15 @@ def display() -> SetUpRow:
 
 def sound() -> SetUpRow:
     """Which devices could play."""
-    do = "Without one the screen answers alone. Plug a loudspeaker in; baycue devices lists them."
+    do = "Without one the screen answers alone."
     try:
         with native_stderr_silenced():
             playing = [device for device in output_devices() if device.channels]
     except OutputError as error:
+        do = f"{do} The sound library is missing; {get_line(SOUND)}"
         return SetUpRow("sound", Answer.UNSURE, str(error), do)
     if not playing:
+        do = f"{do} Plug a loudspeaker in; baycue devices lists them."
         return SetUpRow("sound", Answer.UNSURE, "no device that plays", do)
     return SetUpRow("sound", Answer.GO, f"{len(playing)} device(s), first: {playing[0].name}")
 
@@ -156,11 +126,3 @@ def disk(keep: Path, left: FreeBytes = free_bytes) -> SetUpRow:
     if free >= LEAST_FOR_FILMS_BYTES:
         return SetUpRow("disk", Answer.GO, told)
     return SetUpRow("disk", Answer.NO_GO, told, "Films need 1 GB: free some space.")
-
-
-def _installed(package: str) -> bool:
-    try:
-        version(package)
-    except PackageNotFoundError:
-        return False
-    return True

@@ -7,7 +7,9 @@
           session.json                    whose it is, when it began, from what camera
           in_use                          there while the session goes on, and locked
           swing_001.json.gz               all that was found in the swing
-          swing_001.mov                   its film
+          swing_001.mov                   its film as it was taken, or
+          swing_001.mp4                   made small afterwards
+          note_001.json                   what the coach says of the session
 
 A file whose name ends in ``.partial`` is not whole.  ``swing_001.first.json.gz`` is what was known
 at the verdict; it goes when the sidecar is there.
@@ -23,7 +25,8 @@ from baycue.errors import OutsideError
 from baycue.keep.names import folder_name
 
 PARTIAL = ".partial"
-SIDECAR_SUFFIX, FILM_SUFFIX, FIRST_SUFFIX = ".json.gz", ".mov", ".first.json.gz"
+SIDECAR_SUFFIX, FIRST_SUFFIX = ".json.gz", ".first.json.gz"
+FILM_SUFFIX, SMALL_FILM_SUFFIX = ".mov", ".mp4"
 _NAME = "Baycue"
 
 

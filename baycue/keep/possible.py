@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from baycue.club.reading import ShaftReading
-from baycue.keep.place import FILM_SUFFIX, swing_stem
+from baycue.keep.place import FILM_SUFFIX, SMALL_FILM_SUFFIX, swing_stem
 from baycue.keep.record import Film, SwingRecord
 from baycue.measures.evidence import SwingEvidence
 from baycue.pose.pose import LANDMARK_COUNT, Pose
@@ -46,7 +46,7 @@ def _faults(record: SwingRecord) -> Iterator[str]:
 def _of_film(film: Film, number: int) -> Iterator[str]:
     """A film lies beside its sidecar, or it would be looked for, and deleted, elsewhere."""
     belongs = swing_stem(number) + FILM_SUFFIX
-    if film.file != belongs:
+    if film.file not in (belongs, swing_stem(number) + SMALL_FILM_SUFFIX):
         yield f'film.file: "{film.file:.60}" is not the film of this swing, {belongs}'
     if not film.stamps_ns or not _in_order(film.stamps_ns):
         yield "film.stamps_ns: are not in order of time"

@@ -81,7 +81,23 @@ ALTER TABLE swings ADD COLUMN probe INTEGER NOT NULL DEFAULT 0 CHECK (probe IN (
 """
 """Which go of a laid-out session a swing was: places from 0, null for none."""
 
-STEPS: tuple[str, ...] = (_FIRST, _GOES)
+_NOTES = """
+ALTER TABLE swings ADD COLUMN film_codec TEXT;
+UPDATE swings SET film_codec = 'mjpeg' WHERE film IS NOT NULL;
+CREATE TABLE notes (
+    id INTEGER PRIMARY KEY,
+    session_id INTEGER NOT NULL REFERENCES sessions ON DELETE CASCADE,
+    student_id INTEGER NOT NULL REFERENCES students ON DELETE CASCADE,
+    at_utc TEXT NOT NULL,
+    text TEXT NOT NULL,
+    file TEXT NOT NULL UNIQUE
+) STRICT;
+CREATE INDEX notes_of_session ON notes (session_id, id);
+CREATE INDEX notes_of_student ON notes (student_id);
+"""
+"""What the coach says of a session; how a film is packed, which so far was one way only."""
+
+STEPS: tuple[str, ...] = (_FIRST, _GOES, _NOTES)
 VERSION = len(STEPS)
 
 

@@ -1,6 +1,7 @@
 """New files that are either whole or not there under their name."""
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 from baycue.errors import ExistsError, OutputError
@@ -23,6 +24,33 @@ def write_whole(path: Path, data: bytes) -> None:
         raise ExistsError(f"{path}: exists already and is never overwritten") from None
     except OSError as error:
         raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
+
+
+def replace_whole(path: Path, data: bytes) -> None:
+    """Put other bytes in a file's place: at every moment it holds all of the old or of the new.
+
+    For one program at a time.  OutputError if the disk refuses; the old file then stays.
+    """
+    partial = path.with_name(path.name + PARTIAL)
+    try:
+        with partial.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        partial.replace(path)
+        sync_folder(path.parent)
+    except OSError as error:
+        raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
+
+
+def sync_folder(folder: Path) -> None:
+    """Have the names in a folder on the disk, where the system lets a folder be synced."""
+    with suppress(OSError):
+        opened = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(opened)
+        finally:
+            os.close(opened)
 
 
 def name_whole(partial: Path, path: Path) -> None:

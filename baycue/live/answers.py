@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from baycue.cues.speaker import Guide, NoGuide, Speaker
-from baycue.cues.tones import tone_for
+from baycue.cues.voice import Voice
+from baycue.cues.voices.standard import VOICE
 from baycue.errors import OutputError
 from baycue.live.feedback import FeedbackMode, Pending
 from baycue.live.screen import BigScreen
@@ -16,8 +17,6 @@ from baycue.practice.schedule import TELL, Answer, Telling
 from baycue.practice.summary import Summary, summary_of
 from baycue.spine import ScoredSwing, UnscorableSwing
 from baycue.verdict.verdict import Outcome, SwingVerdict
-
-_TONES = {outcome: tone_for(outcome) for outcome in Outcome}
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +39,13 @@ class ToldSwing:
 
 @dataclass(slots=True)
 class Means:
-    """How the golfer is told: the speaker, the screen, lines for a terminal, a tone to go by."""
+    """How the golfer is told: speaker and voice, screen, lines for a terminal, a tone to go by."""
 
     speaker: Speaker
     screen: BigScreen
     say: Callable[[str], None]
     guide: Guide = field(default_factory=NoGuide)
+    voice: Voice = VOICE
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +84,7 @@ class Answers:
 
     def __init__(self, mode: FeedbackMode, means: Means) -> None:
         self._means = means
+        self._tones = {outcome: means.voice.tone(outcome) for outcome in Outcome}
         self._lock = threading.RLock()
         self._pending, self._standing = Pending(mode), Standing()
         self._told: list[ToldSwing] = []
@@ -212,7 +213,7 @@ class Answers:
         """Sound a tone; a lost speaker is noted and ends nothing."""
         lost = None
         try:
-            self._means.speaker.play(_TONES[outcome])
+            self._means.speaker.play(self._tones[outcome])
         except OutputError as error:
             # A device that is gone tells so itself, until it is back.
             lost = str(error) if self._means.speaker.is_alive else None

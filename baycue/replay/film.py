@@ -14,12 +14,15 @@ from baycue.keep.film import packed_shot
 from baycue.keep.record import Later, SwingRecord
 from baycue.measures.marks import Sight
 from baycue.pose.pose import Pose
+from baycue.report.blur import blur_face
 from baycue.spine import ScoredSwing
 from baycue.swing.swing import CheckpointName
 
 BEFORE_NS, AFTER_NS = 500_000_000, 1_000_000_000
 """Shown before takeaway, and after the last that is known of the swing."""
 
+_BLUR_ROOM = 1.8
+"""Heads move between a pose and a picture without one; assumed."""
 _NOTHING_LATER = Later()
 
 
@@ -27,12 +30,14 @@ _NOTHING_LATER = Later()
 class SwingFilm:
     """``shots`` (at least one, in order of time) of a swing, packed as JPEG.
 
-    ``later``: what was seen after the verdict.
+    ``later``: what was seen after the verdict.  ``blur_faces``: the golfer's head is made
+    unrecognisable in every picture, by the nearest pose where none was found in it.
     """
 
     shots: tuple[Shot, ...]
     scored: ScoredSwing
     later: Later = _NOTHING_LATER
+    blur_faces: bool = False
 
     @cached_property
     def stamps_ns(self) -> tuple[int, ...]:
@@ -52,7 +57,16 @@ class SwingFilm:
 
     def picture(self, index: int) -> Picture:
         """One picture, writable; CameraError if its JPEG is damaged."""
-        return self.shots[index].developed().picture_bgr.copy()
+        picture = self.shots[index].developed().picture_bgr.copy()
+        if self.blur_faces:
+            self._blur(picture, self.stamps_ns[index])
+        return picture
+
+    def _blur(self, picture: Picture, stamp_ns: int) -> None:
+        poses, evidence = self._poses, self.scored.evidence
+        nearest = min(poses, key=lambda at_ns: abs(at_ns - stamp_ns))
+        room = 1.0 if nearest == stamp_ns else _BLUR_ROOM
+        blur_face(picture, evidence.pose_as_filmed(poses[nearest]), room)
 
     def sight(self, index: int) -> Sight | None:
         """What was seen in one picture, as it lies in it; None where no pose was found."""

@@ -1,0 +1,1 @@
+"""One file a voice: its name, whom it is for, and its three tones."""
