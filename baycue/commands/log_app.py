@@ -81,7 +81,7 @@ def note(
     """
     from baycue.commands.log_note import run_note
 
-    run_note(keep, session, text, Console())
+    run_note(keep, session, text, terminal())
 
 
 @log_app.command()
@@ -99,7 +99,7 @@ def compact(
     """
     from baycue.commands.log_compact import run_compact
 
-    run_compact(keep, student, session, Console())
+    run_compact(keep, student, session, terminal())
 
 
 @log_app.command()
