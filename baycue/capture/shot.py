@@ -6,7 +6,7 @@ import cv2
 import numpy as np
 
 from baycue.capture.frame import Frame, Picture
-from baycue.errors import CameraError
+from baycue.errors import BadPictureError
 
 _END = b"\xff\xd9"
 Content = bytes | Picture
@@ -35,11 +35,11 @@ def _plain(content: Content) -> Picture:
     if not isinstance(content, bytes):
         return content
     if not content:
-        raise CameraError("a picture from the camera is empty")
+        raise BadPictureError("a picture from the camera is empty")
     picture = cv2.imdecode(np.frombuffer(content, np.uint8), cv2.IMREAD_COLOR)
     if picture is None:
-        raise CameraError("a picture from the camera is damaged")
+        raise BadPictureError("a picture from the camera is damaged")
     # What decodes a JPEG cut short makes up the rest of it in grey.
     if _END not in content.rstrip(b"\0")[-64:]:
-        raise CameraError("a picture from the camera is cut short")
+        raise BadPictureError("a picture from the camera is cut short")
     return np.asarray(picture, dtype=np.uint8)

@@ -9,7 +9,7 @@ from rich.table import Table
 
 from baycue.capture.recording import RecordingSource
 from baycue.commands.demo import project_folder
-from baycue.errors import RecordingError
+from baycue.errors import TruthFileError
 from baycue.plan.load import load_plan
 from baycue.rehearsal.latency import Spread, spread
 from baycue.rehearsal.rehearse import Rehearsed, rehearse
@@ -54,7 +54,7 @@ def impact_frames(clip: Path) -> tuple[int, ...]:
     """The clip's first frame at or after each true impact, from the truth beside it."""
     truth_file = clip.with_suffix(".truth.json")
     if not truth_file.exists():
-        raise RecordingError(f"{clip}: has no {truth_file.name} beside it; take a sample recording")
+        raise TruthFileError(f"{clip}: has no {truth_file.name} beside it; take a sample recording")
     with RecordingSource(clip) as source:
         stamps_ns = [frame.stamp_ns for frame in source]
     impacts_ns = [s.checkpoints_s["impact"] * 1e9 for s in read_truth(truth_file).swings]

@@ -11,6 +11,7 @@ from baycue.errors import OutputError
 from baycue.keep.entries import add_session, add_swing, end_session, resume_session
 from baycue.keep.folders import SessionFacts, SessionFolder, utc
 from baycue.keep.log import SwingLog
+from baycue.keep.names import readable
 from baycue.keep.place import FILM_SUFFIX, FIRST_SUFFIX, SIDECAR_SUFFIX, Place, swing_stem
 from baycue.keep.record import SwingRecord
 from baycue.keep.sidecar import packed, read_sidecar
@@ -84,7 +85,8 @@ class KeptSession:
 
     def stamped(self, record: SwingRecord) -> SwingRecord:
         """The record with this session's name and the time of day."""
-        return replace(record, session=self.folder.name, at_utc=utc(self._now()))
+        plan = replace(record.plan, name=readable(record.plan.name))
+        return replace(record, session=self.folder.name, at_utc=utc(self._now()), plan=plan)
 
     @property
     def is_gone(self) -> bool:

@@ -4,7 +4,7 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 from baycue.keep.place import PARTIAL
 
 
@@ -21,7 +21,7 @@ def write_whole(path: Path, data: bytes) -> None:
             os.fsync(file.fileno())
         name_whole(partial, path)
     except FileExistsError:
-        raise OutputError(f"{path}: exists already and is never overwritten") from None
+        raise ExistsError(f"{path}: exists already and is never overwritten") from None
     except OSError as error:
         raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
 

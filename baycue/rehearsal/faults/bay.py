@@ -141,7 +141,7 @@ class Bay:
 
     def _arguments(self) -> list[str]:
         words = ["--source", self.camera.url, "--plan", str(self.plan), "--skip-set-up"]
-        words += ["--keep", str(self.place.folder)]
+        words += ["--keep", str(self.place.folder), "--no-compact"]
         words += [] if self.settings.display else ["--no-window"]
         return words + ([] if self.settings.sound else ["--no-sound"])
 

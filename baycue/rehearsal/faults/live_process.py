@@ -17,7 +17,7 @@ _WITH_CLOCKS = "from baycue.rehearsal.faults.clocks import main; main()"
 _BOUND = "-dac_override,-dac_read_search"
 _LOOK_S = 0.02
 VERDICT = re.compile(r"swing (\d+): (PASS|FAIL|TOO CLOSE TO CALL)")
-_ENDS_S = 40.0
+_ENDS_S = 120.0
 
 
 @dataclass(frozen=True, slots=True)

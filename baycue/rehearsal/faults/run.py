@@ -114,7 +114,7 @@ def _ended(fault: Fault, bay: Bay) -> str:
     code = bay.live.ended() if fault.ends else bay.live.end()
     said = bay.live.complaints()
     if code is None:
-        return "it did not end within 40 s"
+        return "it did not end when asked to"
     if "Traceback" in said:
         return f"a traceback: {said.strip()[-1500:]}"
     return "" if code == 0 else f"it ended with code {code}: {said.strip()[-200:]}"
