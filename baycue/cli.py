@@ -810,9 +810,9 @@ def rehearse_faults(
     from baycue.commands.rehearse_faults import FaultsRequest, list_faults, run_rehearse_faults
 
     if show_list:
-        list_faults(Console())
+        list_faults(terminal())
     else:
-        run_rehearse_faults(FaultsRequest(only or (), out, anew), Console())
+        run_rehearse_faults(FaultsRequest(only or (), out, anew), terminal())
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
