@@ -785,9 +785,6 @@ def errors(
     run_errors(code, terminal())
 
 
-add_pages(app)
-
-
 @app.command("rehearse-faults")
 def rehearse_faults(
     only: Annotated[
@@ -813,6 +810,9 @@ def rehearse_faults(
         list_faults(terminal())
     else:
         run_rehearse_faults(FaultsRequest(only or (), out, anew), terminal())
+
+
+add_pages(app)
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
