@@ -5,7 +5,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Literal
 
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 from baycue.keep.place import PARTIAL
 
 
@@ -19,7 +19,7 @@ def write_whole(path: Path, data: bytes) -> None:
         _write_synced(partial, "xb", data)
         name_whole(partial, path)
     except FileExistsError:
-        raise OutputError(f"{path}: exists already and is never overwritten") from None
+        raise ExistsError(f"{path}: exists already and is never overwritten") from None
     except OSError as error:
         raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
 
