@@ -57,6 +57,12 @@ def printed(page: Path, pdf: Path) -> None:
     )
 
 
+def dumped(page: Path, folder: Path) -> str:
+    """The page as it is when all has been loaded and its scripts have run."""
+    words = (_NOWHERE, "--dump-dom", "--virtual-time-budget=5000", page.as_uri())
+    return run_chromium(folder, *words)
+
+
 class Listener:
     """A loopback proxy that answers nothing and remembers what it was asked for."""
 

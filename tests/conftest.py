@@ -1,6 +1,9 @@
 """Fixtures that several rooms' tests share."""
 
-from collections.abc import Callable
+import os
+import shutil
+import subprocess
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import numpy as np
@@ -47,3 +50,19 @@ def make_clip(tmp_path: Path) -> MakeClip:
         return path
 
     return make
+
+
+@pytest.fixture
+def small_disk(tmp_path: Path) -> Iterator[Path]:
+    """A file system of 2 MB."""
+    if os.name != "posix" or os.geteuid() != 0 or shutil.which("mount") is None:
+        pytest.skip("only root can mount a small disk")
+    folder = tmp_path / "disk"
+    folder.mkdir()
+    made = subprocess.run(
+        ["mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", str(folder)], capture_output=True
+    )
+    if made.returncode:
+        pytest.skip("this root may not mount")
+    yield folder
+    subprocess.run(["umount", "-l", str(folder)], check=True)

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from baycue.keep.folders import SessionFolder
+from baycue.keep.kept_session import utc_now
 from baycue.keep.place import Place
 from tests.command_line import PLAN, PLANS, SAMPLE, Run, files
 from tests.kept_swing import PLAN as KEPT_PLAN
@@ -125,6 +127,25 @@ def test_a_plan_for_another_view_is_refused_swing_by_swing(run: Run, kept: Path)
     assert said.exit_code == 0
     assert said.out.count("was filmed face-on, and the plan is down-the-line") == 3
     assert "0 of 3 swings judged again" in said.out
+
+
+def test_films_are_made_small_once(run: Run, kept: Path) -> None:
+    said = run("log", "compact", "--keep", kept)
+    assert said.exit_code == 0
+    assert "films made small: " in said.out
+    assert not list(kept.rglob("*.mov"))
+    again = run("log", "compact", "--keep", kept)
+    assert "no film is to be made small" in again.out
+    assert run("log", "check", "--films", "--keep", kept).exit_code == 0
+
+
+def test_nobodys_films_are_made_small_while_somebody_plays(run: Run, kept: Path) -> None:
+    playing = SessionFolder(Place(kept), "Alder", "a camera", utc_now())
+    said = run("log", "compact", "--keep", kept)
+    assert said.exit_code == 6
+    assert "when nobody plays" in said.line
+    assert not list(kept.rglob("*.mp4"))
+    playing.close()
 
 
 def test_check_and_repair(run: Run, kept: Path) -> None:

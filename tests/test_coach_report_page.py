@@ -18,7 +18,7 @@ from baycue.coach_report.figures import figures_of, outcomes_of
 from baycue.coach_report.from_log import practice_of
 from baycue.coach_report.page import report_page
 from baycue.coach_report.palette import DARK, LIGHT, Theme
-from baycue.coach_report.pictures import blur_face, pictures_of
+from baycue.coach_report.pictures import pictures_of
 from baycue.coach_report.record import (
     PracticeRecord,
 )
@@ -27,6 +27,7 @@ from baycue.commands.report import LARGEST_BYTES, page_within
 from baycue.errors import BaycueError, KeptError
 from baycue.keep.pages import PAGE
 from baycue.keep.place import Place
+from baycue.report.blur import blur_face
 from tests.chromium import CHROMIUM, asked_for, printed, screenshot
 from tests.command_line import SAMPLE, Run
 from tests.invented_answers import PASS, session

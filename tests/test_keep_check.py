@@ -3,8 +3,6 @@
 import os
 import shutil
 import sqlite3
-import subprocess
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -152,22 +150,6 @@ def test_the_log_of_a_row_that_belongs_to_nothing_is_told(place: Place) -> None:
         connection.execute("UPDATE swings SET plan_id = 99")
     connection.close()
     assert "belong to nothing" in log_fault(place)
-
-
-@pytest.fixture
-def small_disk(tmp_path: Path) -> Iterator[Path]:
-    """A file system of 2 MB."""
-    if os.name != "posix" or os.geteuid() != 0 or shutil.which("mount") is None:
-        pytest.skip("only root can mount a small disk")
-    folder = tmp_path / "disk"
-    folder.mkdir()
-    made = subprocess.run(
-        ["mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", str(folder)], capture_output=True
-    )
-    if made.returncode:
-        pytest.skip("this root may not mount")
-    yield folder
-    subprocess.run(["umount", "-l", str(folder)], check=True)
 
 
 def test_on_a_full_disk_what_was_whole_stays_whole_and_it_is_told(small_disk: Path) -> None:

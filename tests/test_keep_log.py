@@ -13,6 +13,7 @@ from baycue.errors import KeptError
 from baycue.keep import pages, schema
 from baycue.keep.entries import add_session, add_swing, end_session
 from baycue.keep.log import SwingLog
+from baycue.keep.notes import Note, add_note
 from baycue.verdict.verdict import Outcome
 from tests.kept_swing import DATA, PROBE, session_facts, swing_record
 
@@ -117,6 +118,30 @@ def test_a_first_logs_rows_are_read_back_and_it_takes_marked_ones(tmp_path: Path
         newest = pages.newest_swings(log, 1, 2)
         assert [row.go for row in newest] == [PROBE, None]
         assert log.rows("PRAGMA integrity_check")[0][0] == "ok"
+
+
+def test_a_second_versions_log_takes_notes_and_knows_its_films(tmp_path: Path) -> None:
+    """``log_v2.sqlite`` was written by the program before films were made small."""
+    old = tmp_path / "log.sqlite"
+    shutil.copy(DATA / "log_v2.sqlite", old)
+    with sqlite3.connect(old) as connection:
+        connection.row_factory = sqlite3.Row
+        assert connection.execute("PRAGMA user_version").fetchone()[0] == 2
+        before = [dict(row) for row in connection.execute("SELECT * FROM swings ORDER BY id")]
+        answers = [tuple(row) for row in connection.execute("SELECT * FROM answers")]
+    connection.close()
+    assert [row["probe"] for row in before] == [0, 1, 0]
+    with SwingLog(old) as log:
+        assert schema.version_of(log.connection) == schema.VERSION
+        after = [dict(row) for row in log.rows("SELECT * FROM swings ORDER BY id")]
+        assert [{k: row[k] for k in before[0]} for row in after] == before
+        assert [tuple(row) for row in log.rows("SELECT * FROM answers")] == answers
+        assert [row["film_codec"] for row in after] == [None, None, "mjpeg"]
+        (session,) = pages.sessions(log)
+        assert add_note(log, session.folder, "a/note_001.json", Note("2026-11-27", "head still"))
+        assert [n.text for n in pages.notes_of_session(log, session.id)] == ["head still"]
+        assert log.rows("PRAGMA integrity_check")[0][0] == "ok"
+        assert log.rows("PRAGMA foreign_key_check") == []
 
 
 def test_each_swing_tells_which_go_it_was(tmp_path: Path) -> None:

@@ -30,6 +30,7 @@ from tests.kept_swing import PLAN, numbered
 
 FPS = 60
 PLENTY = 50 << 30
+NOBODY = 65534
 
 
 def takeaway_ns(scored: ScoredSwing) -> int:
@@ -297,12 +298,33 @@ def test_a_log_that_another_program_holds_is_waited_for(bay: Bay) -> None:
 
 @pytest.mark.skipif(os.name != "posix", reason="permissions are POSIX's")
 def test_a_folder_that_may_not_be_written_is_told_of(bay: Bay) -> None:
-    if os.geteuid() == 0:
-        pytest.skip("root may write anywhere")
     bay.place.folder.mkdir(mode=0o500)
-    with bay.keeper() as keeper:
+    with as_nobody(bay.place.folder), bay.keeper() as keeper:
         keeper.known(told())
     assert "nothing can be kept there" in keeper.trouble
+    assert list(bay.place.folder.iterdir()) == []
+
+
+@contextmanager
+def as_nobody(folder: Path) -> Iterator[None]:
+    """As an ordinary user, who owns the folder; root may write anywhere.
+
+    All threads of the process are that user's meanwhile.
+    """
+    if os.geteuid() != 0:
+        yield
+        return
+    shut = {p: p.stat().st_mode for p in folder.parents if p.stat().st_mode & 0o011 != 0o011}
+    for path, mode in shut.items():
+        path.chmod(mode | 0o011)  # the group stays root's
+    os.chown(folder, NOBODY, NOBODY)
+    os.seteuid(NOBODY)
+    try:
+        yield
+    finally:
+        os.seteuid(0)
+        for path, mode in shut.items():
+            path.chmod(mode)
 
 
 def test_a_file_where_the_folder_should_be_is_told_of(bay: Bay) -> None:

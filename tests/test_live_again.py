@@ -14,7 +14,9 @@ from baycue.cues.live_words import VerdictPage, live_page
 from baycue.live.again import READ_FIRST_NS, SwingAgain
 from baycue.live.view import LiveView, Stage
 from baycue.replay.film import span_of
+from baycue.replay.overlay import Overlay
 from baycue.replay.page import ReplayPage
+from baycue.swing.swing import Checkpoint, CheckpointName
 from tests.replayed_swing import swing_film
 from tests.scored_swing import scored_swing
 from tests.test_capture_network import wait_until
@@ -77,6 +79,56 @@ def test_before_all_pictures_have_come_nothing_is_gathered(again: SwingAgain) ->
     for k in range(5):
         assert again.shown(READY_NS - 1 - k, SCORED.verdict, True) is None
     assert again.shown(READY_NS - 1, SCORED.verdict, True) is None
+
+
+def test_keys_take_it_in_hand_until_the_next_address(again: SwingAgain) -> None:
+    gathered(again)
+    late = READY_NS + 2 * READ_FIRST_NS
+    again.pressed(pygame.K_6, READY_NS)
+    playing = again.shown(late, SCORED.verdict, True)
+    assert playing is not None
+    assert playing.showing.player.playing, "too early to take in hand"
+    again.pressed(pygame.K_6, late)
+    for wait_ns in (0, 10**9):
+        page = again.shown(late + wait_ns, SCORED.verdict, True)
+        assert page is not None
+        p6_ns = page.showing.film.checkpoints_ns[CheckpointName.P6]
+        assert (page.showing.player.at_ns, page.showing.player.playing) == (p6_ns, False)
+    again.pressed(pygame.K_o, late)
+    again.pressed(pygame.K_RIGHT, late)
+    page = again.shown(late, SCORED.verdict, True)
+    assert page is not None
+    assert page.showing.overlay is Overlay.BODY
+    assert page.showing.player.at_ns > p6_ns
+    assert again.shown(late, SCORED.verdict, False) is None
+    assert again.shown(late, SCORED.verdict, True) is None
+    by_itself = again.shown(late + READ_FIRST_NS, SCORED.verdict, True)
+    assert by_itself is not None
+    assert by_itself.showing.player.playing
+
+
+def test_told_of_the_finish_what_was_seen_later_is_drawn_as_well(again: SwingAgain) -> None:
+    evidence = SCORED.evidence
+    judged = replace(SCORED, evidence=replace(evidence, poses=evidence.poses[:-6], shaft=()))
+    again.known(judged)
+    late = READY_NS + READ_FIRST_NS
+    assert again.shown(READY_NS, judged.verdict, True) is None
+    wait_until(lambda: again.shown(late, judged.verdict, True) is not None)
+    page = again.shown(late, judged.verdict, True)
+    assert page is not None
+    last = len(page.showing.film.shots) - 1
+    assert page.showing.film.sight(last) is None
+    at_ns = SCORED.decided_ns + 500_000_000
+    finish = Checkpoint(CheckpointName.FINISH, at_ns, 200_000_000)
+    swing = replace(evidence.swing, checkpoints=(*evidence.swing.checkpoints, finish))
+    again.finished(replace(judged, evidence=replace(evidence, swing=swing)), evidence.poses[-6:])
+
+    def renewed() -> bool:
+        now = again.shown(late + 2_000_000_000, judged.verdict, True)
+        return now is not None and now.showing.film.sight(last) is not None
+
+    assert again.shown(late + 10**8, judged.verdict, True) is not None, "it goes on meanwhile"
+    wait_until(renewed)
 
 
 def test_the_live_screen_shows_it_only_at_the_verdict(again: SwingAgain) -> None:

@@ -37,6 +37,8 @@ def tries(tmp_path: Path, *words: str) -> tuple[int, list[str]]:
         ("log", "sessions", "--keep", "{tmp}/kept"),
         ("log", "check", "--films", "--keep", "{tmp}/kept"),
         ("log", "export", "{tmp}/swings.csv", "--keep", "{tmp}/kept"),
+        ("log", "note", "1", "head still", "--keep", "{tmp}/kept"),
+        ("log", "compact", "--keep", "{tmp}/kept"),
         ("log", "rescore", "--plan", str(PLAN), "--keep", "{tmp}/kept"),
         ("log", "delete-student", "Heron", "--yes", "--keep", "{tmp}/kept"),
     ],

@@ -1,13 +1,16 @@
 """The replay's page and controls, on a surface without a window."""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pygame
 import pytest
 
+from baycue.cues.canvas import Canvas
 from baycue.cues.palette import OUTCOME
 from baycue.replay.controls import EXPORTS, HELP, heeded
+from baycue.replay.film import SwingFilm
 from baycue.replay.overlay import Overlay
 from baycue.replay.page import TimeLine, draw_replay, replay_page
 from baycue.replay.player import SPEEDS
@@ -63,6 +66,30 @@ def test_equal_pages_have_the_same_pixels_and_another_picture_is_another_page(
     draw_replay(again, replay_page(nudged))
     assert np.array_equal(pygame.surfarray.array3d(first), pygame.surfarray.array3d(again))
     assert replay_page(pressed(shown, pygame.K_RIGHT)) != replay_page(shown)
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("targets", [1, 3, 4, 6])
+def test_value_bound_and_margin_are_told_of_every_target(
+    targets: int, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    put: list[str] = []
+    told = Canvas.put
+
+    def remembered(self: Canvas, lines: list[str], *rest: Any) -> float:
+        put.append(" ".join(lines))
+        return told(self, lines, *rest)
+
+    monkeypatch.setattr(Canvas, "put", remembered)
+    film = swing_film()
+    answer = film.scored.verdict.targets[0]
+    assert answer.said is not None
+    verdict = replace(film.scored.verdict, targets=(answer,) * targets)
+    many = SwingFilm(film.shots, replace(film.scored, verdict=verdict))
+    draw_replay(pygame.Surface(size), replay_page(showing(many)))
+    for text in (answer.said.value, answer.said.margin_and_end):
+        assert put.count(text) == targets
+    assert sum(answer.said.bound in line for line in put) == targets
 
 
 def test_number_keys_stand_at_checkpoints(shown: Showing) -> None:

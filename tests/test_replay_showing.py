@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from baycue.capture.frame import Picture
-from baycue.replay.film import film_of_shots, span_of
+from baycue.replay.film import SwingFilm, film_of_shots, span_of
 from baycue.replay.overlay import Overlay, next_overlay, painted, same_way_round
 from baycue.replay.showing import Together, showing
 from baycue.report.drawing import MEASURED, SHAFT
@@ -133,3 +133,19 @@ def test_packing_a_picture_keeps_it(index: int) -> None:
     assert packed is not None
     assert number_in(packed.picture(index)) == packed.shots[index].index
     assert abs(int(packed.picture(index)[-1, -1, 0]) - GREY) < 4
+
+
+def test_a_blurred_head_has_no_detail_left_in_any_picture() -> None:
+    film = swing_film()
+    noise = np.random.default_rng(1).integers(0, 255, film.picture(0).shape, dtype=np.uint8)
+    shots = tuple(replace(shot, content=noise) for shot in film.shots)
+    evidence = replace(film.scored.evidence, poses=film.scored.evidence.poses[5:])
+    plain = SwingFilm(shots, replace(film.scored, evidence=evidence))
+    blurred = replace(plain, blur_faces=True)
+    for index in (0, 3, 10, len(shots) - 1):
+        pose = film.scored.evidence.poses[index]
+        x, y = (round(float(v)) for v in pose.pixels[:11].mean(axis=0))
+        head = np.s_[max(y - 8, 0) : y + 8, x - 8 : x + 8]
+        assert plain.picture(index)[head].std() > 60
+        assert blurred.picture(index)[head].std() < 15
+        assert np.array_equal(blurred.picture(index)[-20:], plain.picture(index)[-20:])

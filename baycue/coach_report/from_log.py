@@ -20,6 +20,7 @@ from baycue.keep.pages import (
     SessionRow,
     SwingRow,
     answers,
+    notes_of_session,
     sessions,
     student_id,
     student_names,
@@ -94,7 +95,8 @@ def _session(log: SwingLog, place: Place, row: SessionRow, plan_of: PlanOf) -> P
         for each in swings_of_session(log, row.id)
     )
     note = "cut off before its end; all swings told are here" if row.ended_how != "closed" else ""
-    return PracticeSession(_time(row.started_utc), row.source, swings, note)
+    said = tuple(each.text for each in notes_of_session(log, row.id))
+    return PracticeSession(_time(row.started_utc), row.source, swings, note, said)
 
 
 def _swing(

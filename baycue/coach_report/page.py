@@ -165,6 +165,7 @@ def _shown(pictures: Pictures | None) -> str:
 
 def _notes(record: PracticeRecord) -> str:
     told = [f"{s.day}, {s.source}: {s.note or 'kept whole'}" for s in record.sessions]
+    told += [f"{s.day}, the coach: {note}" for s in record.sessions for note in s.coach_notes]
     unjudged = sum(swing.outcome is None for s in record.sessions for swing in s.swings)
     if unjudged:
         told.append(f"{unjudged} swings could not be judged and are not counted.")

@@ -17,24 +17,20 @@ from baycue.errors import BaycueError
 from baycue.keep.record import SwingRecord
 from baycue.keep.sidecar import read_sidecar
 from baycue.measures.catalogue import measure_named
+from baycue.measures.lane import lane
 from baycue.measures.marks import Sight
 from baycue.plan.target import Target
 from baycue.plan.units import say
-from baycue.pose.pose import Pose
+from baycue.report.blur import blur_face
 from baycue.report.drawing import draw_body, draw_marks, draw_shaft
-from baycue.swing.hands import hand_sample
 from baycue.swing.swing import CheckpointName
+from baycue.verdict.judge import allowed_by
 
 _STILL_PX, _CLIP_PX = 540, 360
 """Heights."""
 _CLIP_FPS = 30.0
 _SLOWER = 2
 _BEFORE_NS = 100_000_000
-_FACE = slice(0, 11)
-"""MediaPipe's landmarks of nose, eyes, ears and mouth."""
-_HEAD_BODIES = 0.17
-"""A head's half width and some more, in ankle-to-shoulder lengths; assumed."""
-
 _ROOM_BODIES = 0.45
 
 
@@ -159,22 +155,9 @@ def drawn(seen: Seen, target: Target, blur_faces: bool) -> Picture:
         draw_shaft(picture, seen.sight.pose, seen.sight.shaft, seen.sight.stance)
     measure = measure_named(target.measure)
     if measure is not None:
-        draw_marks(picture, measure.draw(seen.sight))
+        allowed = lane(seen.sight, measure, allowed_by(target))
+        draw_marks(picture, (*allowed, *measure.draw(seen.sight)))
     return picture
-
-
-def blur_face(picture: Picture, pose: Pose) -> None:
-    """Make the head unrecognisable: averaged in six blocks across and blurred, so no way back."""
-    middle = pose.pixels[_FACE].mean(axis=0)
-    extent = float(np.ptp(pose.pixels[_FACE], axis=0).max())
-    half = max(extent, _HEAD_BODIES * hand_sample(pose).body_px)
-    left, top = np.maximum(0, np.floor(middle - half)).astype(int)
-    right, bottom = np.ceil(middle + half).astype(int)
-    head = picture[top:bottom, left:right]
-    if head.size == 0:
-        return
-    small = cv2.resize(head, (6, 6), interpolation=cv2.INTER_AREA)
-    head[:] = cv2.resize(small, (head.shape[1], head.shape[0]), interpolation=cv2.INTER_LINEAR)
 
 
 def _scaled(picture: Picture, height_px: int) -> Picture:

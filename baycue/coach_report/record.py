@@ -41,12 +41,16 @@ class PracticeSwing:
 
 @dataclass(frozen=True, slots=True)
 class PracticeSession:
-    """One session; ``note`` is anything the reader must know, such as that it was cut off."""
+    """One session; ``note`` is anything the reader must know, such as that it was cut off.
+
+    ``coach_notes``: what the coach has said of it since.
+    """
 
     started: datetime
     source: str
     swings: tuple[PracticeSwing, ...]
     note: str = ""
+    coach_notes: tuple[str, ...] = ()
 
     @property
     def day(self) -> str:

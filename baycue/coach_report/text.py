@@ -27,6 +27,7 @@ def report_text(record: PracticeRecord) -> RenderableType:
         *(part for figures in figures_of(record) for part in _target(figures)),
         *(Text(f"Coach's note: {note}") for note in record.coach_notes),
         *(Text(f"- {session.day}: {session.note}") for session in record.sessions if session.note),
+        *(Text(f"- {s.day}, the coach: {note}") for s in record.sessions for note in s.coach_notes),
         Text("Cautions"),
         *(Text(f"- {caution}") for caution in CAUTIONS),
     )

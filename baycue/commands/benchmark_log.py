@@ -56,7 +56,8 @@ def fill(log: SwingLog, swings: int) -> None:
             "INSERT INTO sessions VALUES (?, ?, ?, ?, ?, ?, ?)",
             map(_session, range(1, sessions + 1)),
         )
-        _insert(f"INSERT INTO swings VALUES ({_marks(17)})", map(_swing, range(1, swings + 1)))
+        _insert(f"INSERT INTO swings VALUES ({_marks(18)})", map(_swing, range(1, swings + 1)))
+        _insert("INSERT INTO notes VALUES (?, ?, ?, ?, ?, ?)", map(_note, range(1, sessions + 1)))
         _insert(f"INSERT INTO answers VALUES ({_marks(12)})", _answers(swings))
 
 
@@ -69,6 +70,9 @@ def values_for(name: str, swings: int) -> Row:
         "swings of a session": (middle // _SWINGS_A_SESSION,),
         "newest swings of a student": (_MIDDLE, PAGE),
         "a swing": (middle,),
+        "a swing by its sidecar": (f"{middle}.json.gz",),
+        "films before a swing": (_MIDDLE, middle, PAGE),
+        "notes of a session": (middle // _SWINGS_A_SESSION,),
         "a swing's answers": (middle,),
         "answers of a session": (middle // _SWINGS_A_SESSION,),
         "pass history": (_MIDDLE, "target 1", 100),
@@ -110,8 +114,13 @@ def _swing(number: int) -> Row:
     at = f"2026-01-01T12:{place:02d}:00.000Z"
     files = f"{number}.json.gz", f"{number}.mov", 8_000_000
     reason = "knee past ankle at P6: 3.1 cm, 1.9 cm short of 5.0 cm (give or take 0.9 cm)"
-    go = place // 10, 0, "a block", "full swing", place >= 40
+    go = place // 10, 0, "a block", "full swing", place >= 40, "mjpeg"
     return number, session, student, student, place, at, outcome, reason, *files, 400.0, *go
+
+
+def _note(session: int) -> Row:
+    when = "2026-01-01T13:00:00.000Z"
+    return session, session, _student_of(session), when, "ball further back", f"{session}.json"
 
 
 def _answers(swings: int) -> Iterator[Row]:

@@ -4,14 +4,20 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from rich.console import Console
+
 from baycue.capture.ring import Ring
 from baycue.capture.shot import Shot
 from baycue.commands.folders import refuse_unusable
+from baycue.commands.log_compact import made_small
+from baycue.commands.log_show import say as say_line
 from baycue.errors import BaycueError, OutputError
+from baycue.keep.compact import large_films
 from baycue.keep.disk import free_bytes, why_no_film
 from baycue.keep.log import SwingLog
 from baycue.keep.passes import passed_before
 from baycue.keep.place import Place, default_folder
+from baycue.keep.pseudonym import refuse_unkeepable
 from baycue.keep.recover import recover
 from baycue.keep.reel import Reel
 from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
@@ -28,11 +34,15 @@ CONSENT = (
 
 @dataclass(frozen=True, slots=True)
 class KeepRequest:
-    """What the user asked for; ``folder``: None for the usual one."""
+    """What the user asked for; ``folder``: None for the usual one.
+
+    ``compact``: make the session's films small when it is over.
+    """
 
     folder: Path | None = None
     off: bool = False
     alias: str | None = None
+    compact: bool = True
 
 
 class Keeping:
@@ -40,7 +50,7 @@ class Keeping:
 
     Raises OutputError if a folder that was asked for cannot be used; where it is the usual one
     that cannot, the session goes on and says so.  BaycueError for one pseudonym for several
-    students.
+    students, or one that no plan can hold.
     """
 
     def __init__(self, request: KeepRequest, students: Sequence[str], say: Say) -> None:
@@ -48,7 +58,9 @@ class Keeping:
             raise BaycueError(
                 "--keep-as: the plans are of several students, and one name for all would mix them"
             )
-        self._alias = request.alias
+        if request.alias is not None:
+            refuse_unkeepable(request.alias)
+        self._alias, self._compact = request.alias, request.compact
         self.place = Place((request.folder or default_folder()).absolute())
         self.keeper: SwingKeeper | None = None
         try:
@@ -93,3 +105,18 @@ class Keeping:
         """What was kept."""
         for line in self.keeper.summary() if self.keeper else ():
             say(line)
+
+    def make_small(self, console: Console) -> None:
+        """Make this session's films small, now that nobody waits; trouble is told and no more."""
+        if self.keeper is None or not self._compact:
+            return
+        folders = [f.relative_to(self.place.folder).as_posix() for f in self.keeper.folders]
+        if not folders:
+            return
+        try:
+            with SwingLog(self.place.log) as log:
+                names = large_films(log, folders)
+            if names:
+                made_small(self.place, names, console)
+        except BaycueError as error:
+            say_line(console, str(error))

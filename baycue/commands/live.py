@@ -87,6 +87,8 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
     _sum_up(session, camera, source, console)
     if keeping:
         keeping.sum_up(lambda line: _say(console, line))
+        if not interrupts.came:
+            keeping.make_small(console)
     return session.answers.told
 
 

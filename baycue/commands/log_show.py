@@ -65,6 +65,8 @@ def run_swings(folder: Path | None, session: int | None, console: Console) -> No
         if not swings:
             raise KeptError(f"{place.log}: there is no session {number}, or no swing in it")
         say(console, f"{swings[0].student}, {place.folder / swings[0].session}")
+        for note in pages.notes_of_session(log, number):
+            say(console, f"the coach, {note.at_utc[:10]}: {note.text}")
         for swing in swings:
             _tell(log, swing, console)
 

@@ -1,7 +1,9 @@
 """See a swing again: a kept one, or one in a recording; beside another if asked."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from rich.console import Console
@@ -9,6 +11,7 @@ from rich.console import Console
 from baycue.cues.display import open_window
 from baycue.errors import BaycueError, KeptError
 from baycue.keep.log import SwingLog
+from baycue.keep.pages import SwingRow, films_before, student_id, swing_of_sidecar
 from baycue.keep.place import SIDECAR_SUFFIX, Place
 from baycue.keep.sidecar import read_sidecar
 from baycue.plan.load import load_plan
@@ -17,6 +20,7 @@ from baycue.recording import score_recording
 from baycue.replay.controls import jumped
 from baycue.replay.export import export_film, export_gif, export_still
 from baycue.replay.film import SwingFilm, film_of_record, film_of_recording
+from baycue.replay.others import Other, Others, others_of
 from baycue.replay.player import SPEEDS
 from baycue.replay.showing import Showing, Together, downswing_ns, showing
 from baycue.replay.window import run_window
@@ -31,7 +35,7 @@ class ReplayRequest:
     ``swing``: a sidecar or a recording; None for the newest kept swing in ``place``.
     ``against``: the same for the swing to compare with, scored by ``against_plan`` if it is a
     recording (else by ``plan``).  ``film``, ``gif``, ``still``: files to
-    write instead of opening a window.
+    write instead of opening a window.  ``blur_faces``: no head can be recognised in any of it.
     """
 
     swing: Path | None
@@ -48,6 +52,7 @@ class ReplayRequest:
     film: Path | None = None
     gif: Path | None = None
     still: Path | None = None
+    blur_faces: bool = False
 
 
 def run_replay(request: ReplayRequest, console: Console) -> None:
@@ -56,7 +61,7 @@ def run_replay(request: ReplayRequest, console: Console) -> None:
     def say(line: str) -> None:
         console.print(line, soft_wrap=True, highlight=False, markup=False)
 
-    shown = _asked(request)
+    shown, others = _asked(request)
     written = _written(request, shown)
     for path in written:
         say(f"written to {path}")
@@ -67,23 +72,67 @@ def run_replay(request: ReplayRequest, console: Console) -> None:
         raise BaycueError(f"{why}; write a file instead with --film, --gif or --still")
     say(window.describe())
     try:
-        run_window(window, shown, request.out, "replay", say)
+        run_window(window, shown, request.out, "replay", say, others)
     finally:
         window.close()
 
 
-def _asked(request: ReplayRequest) -> Showing:
+def _asked(request: ReplayRequest) -> tuple[Showing, Others]:
     together = _together(request.together)
     if request.speed not in SPEEDS:
         allowed = ", ".join(f"{speed:g}" for speed in SPEEDS)
         raise BaycueError(f"--speed {request.speed:g}: is none of {allowed}")
-    film = _film(request.swing or newest(request.place), request.plan, request.number)
-    their_plan = request.against_plan or request.plan
-    other = _film(request.against, their_plan, request.number) if request.against else None
+    path = request.swing or newest(request.place)
+    film = replace(_film(path, request.plan, request.number), blur_faces=request.blur_faces)
+    others = others_of(_reference(request), earlier(request.place, path, request.plan))
+    if request.blur_faces:
+        others = replace(others, all_of_them=tuple(map(_blurred, others.all_of_them)))
+    other = others.all_of_them[0].film() if others.at == 0 else None
     shown = replace(showing(film, other, request.speed), together=together)
+    shown = replace(shown, other_name=others.all_of_them[0].name if other else "")
     if request.downswing:
         shown = replace(shown, player=shown.player.looping(downswing_ns(film)))
-    return _standing(shown, request.at) if request.at else shown
+    return (_standing(shown, request.at) if request.at else shown), others
+
+
+def _blurred(other: Other) -> Other:
+    return Other(other.name, lambda: replace(other.film(), blur_faces=True))
+
+
+def _reference(request: ReplayRequest) -> Other | None:
+    """What was named by ``--against``."""
+    if request.against is None:
+        return None
+    path, plan = request.against, request.against_plan or request.plan
+    return Other(path.name, partial(_film, path, plan, request.number))
+
+
+def earlier(place: Place, path: Path, plan: Path | None) -> tuple[Other, ...]:
+    """Kept swings of the same student before the one at ``path``; all, if that is a recording."""
+    if not place.log.exists():
+        return ()
+    with SwingLog(place.log) as log:
+        before: int | None = None
+        if path.name.endswith(SIDECAR_SUFFIX):
+            found = swing_of_sidecar(log, _in_log(place, path))
+            before, student = found or (None, None)
+        else:
+            student = student_id(log, load_plan(plan).student) if plan else None
+        rows = films_before(log, student, before) if student is not None else ()
+    return tuple(_kept(place, row) for row in rows)
+
+
+def _in_log(place: Place, path: Path) -> str:
+    """A sidecar's name in the log; empty for one that is not of this place."""
+    with suppress(ValueError):
+        return path.absolute().relative_to(place.folder).as_posix()
+    return ""
+
+
+def _kept(place: Place, row: SwingRow) -> Other:
+    session = row.session.rpartition("/")[2]
+    name = f"{session}, swing {row.number}, {row.outcome}"
+    return Other(name, partial(_film, place.inside(row.sidecar), None, row.number))
 
 
 def _together(word: str) -> Together:

@@ -1,5 +1,6 @@
 """What the golfer may ask for at the keyboard, and on which key."""
 
+from dataclasses import dataclass
 from enum import Enum
 
 import pygame
@@ -19,6 +20,17 @@ class Key(Enum):
     QUIT = "quit"
 
 
+@dataclass(frozen=True, slots=True)
+class ReplayKey:
+    """A key of the replay, by pygame's code, for while the last swing is seen again."""
+
+    code: int
+
+
+_OF_REPLAY = frozenset(
+    [pygame.K_LEFT, pygame.K_RIGHT, pygame.K_UP, pygame.K_DOWN, pygame.K_l, pygame.K_o]
+    + [pygame.K_0 + number for number in (0, 1, 2, 3, 4, 5, 6, 7, 8)]
+)
 _ON: dict[Key, tuple[int, ...]] = {
     Key.PAUSE: (pygame.K_SPACE, pygame.K_p),
     Key.REPLAY: (pygame.K_r,),
@@ -39,8 +51,10 @@ HELP = (
 PRACTICE_HELP = f"K skip   B next block   {HELP}"
 
 
-def wish(event: pygame.event.Event) -> Key | None:
+def wish(event: pygame.event.Event) -> Key | ReplayKey | None:
     """What an event asks for, if anything; closing the window asks to quit."""
     if event.type == pygame.QUIT:
         return Key.QUIT
+    if event.type == pygame.KEYDOWN and event.key in _OF_REPLAY:
+        return ReplayKey(event.key)
     return _WISH.get(event.key) if event.type == pygame.KEYDOWN else None

@@ -3,7 +3,7 @@
 import pygame
 
 from baycue.cues.display import SIZE_PX, Window
-from baycue.cues.keys import Key, wish
+from baycue.cues.keys import Key, ReplayKey, wish
 from baycue.cues.letters import Viewing
 from baycue.cues.live_page import LivePainter
 from baycue.cues.live_words import LivePage, live_page
@@ -47,9 +47,9 @@ class LiveScreen:
         self._shown = wanted
         self._frames_drawn += 1
 
-    def keys(self) -> tuple[Key, ...]:
+    def keys(self) -> tuple[Key | ReplayKey, ...]:
         """What was asked for since last asked, in order; F goes over to full screen and back."""
-        wishes: list[Key] = []
+        wishes: list[Key | ReplayKey] = []
         for event in pygame.event.get():
             if event.type in _UNCOVERED:
                 self._shown = None

@@ -7,12 +7,17 @@ from itertools import count
 from pathlib import Path
 
 from baycue.errors import KeptError, OutputError
+from baycue.keep.compact import left_over
 from baycue.keep.film_check import check_film
 from baycue.keep.folders import IN_USE, SESSION_FILE, read_facts
 from baycue.keep.log import SwingLog
-from baycue.keep.place import FIRST_SUFFIX, PARTIAL, Place
+from baycue.keep.place import FIRST_SUFFIX, PARTIAL, SIDECAR_SUFFIX, SMALL_FILM_SUFFIX, Place
 from baycue.keep.recover import Recovered, enter, is_going_on, recover, sidecars
 from baycue.keep.sidecar import read_sidecar
+
+_HALF_SMALL = (
+    "left over from making a film small; `baycue log compact` clears it away, and the film is whole"
+)
 
 OnSwing = Callable[[int], None]
 
@@ -97,6 +102,10 @@ def _check_swing(path: Path, every_byte: bool, let_go: bool, found: Checked) -> 
         if record.film is not None and not let_go:
             found.films += 1
             check_film(path.with_name(record.film.file), record.film, every_byte)
+            stem = path.name.removesuffix(SIDECAR_SUFFIX)
+            found.wrong += [
+                f"{p}: {_HALF_SMALL}" for p in left_over(path.parent, record.film, stem)
+            ]
     except KeptError as error:
         found.wrong.append(str(error))
 
@@ -108,6 +117,7 @@ def _unfinished(folder: Path) -> list[str]:
         return []
     left = [marker] if marker.exists() else []
     left += sorted(p for end in (PARTIAL, FIRST_SUFFIX) for p in folder.glob(f"*{end}"))
+    left = [path for path in left if not path.name.endswith(SMALL_FILM_SUFFIX + PARTIAL)]
     return [f"{path}: left over from a session that was cut off" for path in left]
 
 

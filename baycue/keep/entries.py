@@ -73,12 +73,14 @@ def _insert_swing(
         sidecar_of(facts, record.number),
         str(PurePosixPath(facts.folder) / film.file) if film else None,
         film.nbytes if film else None,
+        film.codec if film else None,
         record.software_ms,
         *_go(record.go),
     )
     added = connection.execute(
         "INSERT INTO swings (session_id, student_id, plan_id, number, at_utc, outcome, reason, "
-        "sidecar, film, film_bytes, software_ms, block, drill, block_title, drill_name, probe) "
+        "sidecar, film, film_bytes, film_codec, software_ms, block, drill, block_title, "
+        "drill_name, probe) "
         f"VALUES ({_marks(len(row))})",
         row,
     )

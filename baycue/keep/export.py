@@ -7,7 +7,7 @@ import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 from baycue.keep.log import SwingLog
 from baycue.keep.place import PARTIAL
 from baycue.keep.whole import name_whole
@@ -15,6 +15,7 @@ from baycue.keep.whole import name_whole
 SWING_COLUMNS = (
     "student", "session", "session_started_utc", "swing", "at_utc", "plan", "plan_sha256",
     "outcome", "reason", "sidecar", "film", "block", "block_title", "drill", "probe",
+    "session_notes",
 )  # fmt: skip
 ANSWER_COLUMNS = (
     "target", "target_outcome", "watch_only", "measure", "value", "sigma", "unit", "margin",
@@ -24,6 +25,8 @@ _ALL = """
 SELECT w.id, t.name AS student, s.folder AS session, s.started_utc AS session_started_utc,
     w.number AS swing, w.at_utc, p.name AS plan, p.sha256 AS plan_sha256, w.outcome, w.reason,
     w.sidecar, w.film, w.block + 1 AS block, w.block_title, w.drill_name AS drill, w.probe,
+    (SELECT json_group_array(text) FROM (
+        SELECT text FROM notes WHERE session_id = s.id ORDER BY id)) AS session_notes,
     a.target, a.outcome AS target_outcome, a.watch_only, a.measure, a.value, a.sigma, a.unit,
     a.margin, a.reason AS target_reason
 FROM swings AS w
@@ -46,7 +49,8 @@ def export_csv(log: SwingLog, path: Path, student: int | None = None) -> int:
     def lines() -> Iterator[str]:
         yield "\ufeff" + _csv_line((*SWING_COLUMNS, *ANSWER_COLUMNS))
         for row in _rows(log, student):
-            yield _csv_line(tuple(row[c] for c in (*SWING_COLUMNS, *ANSWER_COLUMNS)))
+            swing = {**row, "session_notes": " / ".join(json.loads(row["session_notes"]))}
+            yield _csv_line(tuple(swing[c] for c in (*SWING_COLUMNS, *ANSWER_COLUMNS)))
 
     return _write(path, lines()) - 1
 
@@ -67,6 +71,7 @@ def _swings(log: SwingLog, student: int | None) -> Iterator[dict[str, object]]:
             number, answers = row["id"], []
             swing = {c: row[c] for c in SWING_COLUMNS}
             swing |= {"probe": bool(row["probe"]), "answers": answers}
+            swing["session_notes"] = json.loads(row["session_notes"])
         if row["target"] is not None:
             answer = {c: row[c] for c in ANSWER_COLUMNS}
             answers.append(answer | {"watch_only": bool(row["watch_only"])})
@@ -103,7 +108,7 @@ def _write(path: Path, lines: Iterator[str]) -> int:
                 count += 1
         name_whole(partial, path)
     except FileExistsError:
-        raise OutputError(f"{path}: exists already and is not overwritten") from None
+        raise ExistsError(f"{path}: exists already and is not overwritten") from None
     except OSError as error:
         raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
     return count

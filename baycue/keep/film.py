@@ -3,9 +3,10 @@
 Measured on two cores of an AMD EPYC virtual machine, 1280x720 with sensor noise, processor time a
 picture: taking a camera's JPEG over as it is 0.08 ms, packing a plain picture as JPEG 2.2 ms,
 coding it as H.264 (ultrafast) 3.8 ms and decoding the JPEG for that 4.4 ms.  The answer comes
-first, so films are JPEGs; they are 10 to 30 times larger.
+first, so films are JPEGs; ``small_film`` makes them small when nobody waits for an answer.
 """
 
+from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
 from zlib import crc32
@@ -18,7 +19,7 @@ from av.video.stream import VideoStream
 
 from baycue.capture.clip_writer import TICKS_PER_S, ticks
 from baycue.capture.shot import Shot
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 from baycue.keep.place import PARTIAL
 from baycue.keep.record import Film
 from baycue.keep.whole import name_whole
@@ -60,7 +61,7 @@ class FilmWriter:
                 str(self.partial_path), "w", format="mov", options=_CRASH_SAFE
             )
         except FileExistsError:
-            raise OutputError(f"{path}: exists already and is never overwritten") from None
+            raise ExistsError(f"{path}: exists already and is never overwritten") from None
         except (av.FFmpegError, OSError) as error:
             raise self._refused(error) from None
 
@@ -115,9 +116,11 @@ class FilmWriter:
         return OutputError(f"{self.partial_path}: the film stopped ({why})")
 
 
-def film_of(path: Path, size: tuple[int, int], stamps_ns: list[int]) -> Film:
+def film_of(
+    path: Path, size: tuple[int, int], stamps_ns: Sequence[int], codec: str = CODEC
+) -> Film:
     """The facts of a film that is whole."""
-    return Film(path.name, CODEC, *size, tuple(stamps_ns), path.stat().st_size, checksum(path))
+    return Film(path.name, codec, *size, tuple(stamps_ns), path.stat().st_size, checksum(path))
 
 
 def checksum(path: Path) -> int:

@@ -4,8 +4,9 @@ import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
-from baycue.errors import KeptError, OutputError
+from baycue.errors import InUseError, KeptError, LogError, OutputError, OutsideError
 from baycue.keep.check import log_fault
+from baycue.keep.compact import making_small
 from baycue.keep.folders import IN_USE
 from baycue.keep.log import SwingLog
 from baycue.keep.pages import student_id, student_names
@@ -13,7 +14,7 @@ from baycue.keep.place import Place
 from baycue.keep.recover import is_going_on
 from baycue.plan.words import guess
 
-_ROWS = ("answers", "swings", "sessions", "plans")
+_ROWS = ("answers", "notes", "swings", "sessions", "plans")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,7 @@ def belongings(place: Place, student: str) -> Belongings:
     """
     fault = log_fault(place)
     if fault:
-        raise KeptError(f"{fault}; nothing was deleted")
+        raise LogError(f"{fault}; nothing was deleted")
     folder = place.student(student)
     with SwingLog(place.log) as log:
         found, names = student_id(log, student), student_names(log)
@@ -53,11 +54,12 @@ def forget(place: Place, kept: Belongings) -> None:
     """Delete it: the files first, then the rows, then what is left of them in the log's file.
 
     Damaged logs that were set aside go too, for the name may be in them.  Cut off in between, it
-    can be done again.  KeptError while a session of the student goes on.
+    can be done again.  KeptError while a session of the student goes on, or films are made small.
     """
     if any(is_going_on(marker) for marker in kept.folder.glob(f"*/{IN_USE}")):
-        raise KeptError(f"a session of {kept.student} is going on; end it first")
-    _delete_folder(place, kept.folder)
+        raise InUseError(f"a session of {kept.student} is going on; end it first")
+    with making_small(place):
+        _delete_folder(place, kept.folder)
     for aside in place.folder.glob(f"{place.log.stem}.damaged-*"):
         aside.unlink()
     with SwingLog(place.log) as log:
@@ -73,7 +75,7 @@ def scrub(log: SwingLog) -> None:
     log.rows("VACUUM")
     (busy, _, _) = log.rows("PRAGMA wal_checkpoint(TRUNCATE)")[0]
     if busy:
-        raise KeptError(
+        raise InUseError(
             f"{log.path}: another program reads the log; what was deleted is out of its files only "
             "when that program is closed and `baycue log check` has run"
         )
@@ -83,7 +85,7 @@ def _delete_folder(place: Place, folder: Path) -> None:
     """Only ever a folder of ours, directly among the students', and no link to elsewhere."""
     assert folder.parent == place.students
     if folder.is_symlink():
-        raise KeptError(f"{folder}: is a link to another place and is not deleted")
+        raise OutsideError(f"{folder}: is a link to another place and is not deleted")
     if not folder.exists():
         return
     try:

@@ -7,6 +7,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from baycue.keep.log import SwingLog
+from baycue.keep.notes import Note
 from baycue.keep.record import DrillPlace, PracticeGo
 from baycue.verdict.verdict import Outcome
 
@@ -25,7 +26,8 @@ GROUP BY s.id ORDER BY s.started_utc DESC, s.id DESC
 """
 _SWING_COLUMNS = """
 SELECT w.id, w.number, w.at_utc, t.name AS student, s.folder AS session, p.name AS plan,
-    w.plan_id, w.outcome, w.reason, w.sidecar, w.film, w.film_bytes, w.software_ms,
+    w.plan_id, w.outcome, w.reason, w.sidecar, w.film, w.film_bytes, w.film_codec,
+    w.software_ms,
     w.block, w.drill, w.block_title, w.drill_name, w.probe
 """
 _SWING_JOINS = """
@@ -44,6 +46,10 @@ QUERIES = {
         WHERE w.session_id = ? ORDER BY w.number""",
     "newest swings of a student": f"""{_SWING_COLUMNS} FROM (SELECT * FROM swings
         WHERE student_id = ? ORDER BY id DESC LIMIT ?) AS w {_SWING_JOINS} ORDER BY w.id DESC""",
+    "a swing by its sidecar": "SELECT id, student_id FROM swings WHERE sidecar = ?",
+    "films before a swing": f"""{_SWING_COLUMNS} FROM (SELECT * FROM swings
+        WHERE student_id = ? AND id < ? AND film IS NOT NULL AND outcome IS NOT NULL
+        ORDER BY id DESC LIMIT ?) AS w {_SWING_JOINS} ORDER BY w.id DESC""",
     "a swing": f"{_SWING_COLUMNS} FROM swings AS w {_SWING_JOINS} WHERE w.id = ?",
     "a swing's answers": "SELECT * FROM answers WHERE swing_id = ? ORDER BY place",
     "answers of a session": """
@@ -62,6 +68,7 @@ QUERIES = {
         JOIN answers AS a ON a.swing_id = w.id
         WHERE s.student_id = ? AND a.target = ? AND a.measure IS NOT NULL
         GROUP BY s.id ORDER BY s.started_utc""",
+    "notes of a session": "SELECT at_utc, text FROM notes WHERE session_id = ? ORDER BY id",
     "a plan": "SELECT id, name, sha256, text FROM plans WHERE id = ?",
 }
 
@@ -103,6 +110,7 @@ class SwingRow:
     sidecar: str
     film: str | None
     film_bytes: int | None
+    film_codec: str | None
     software_ms: float | None
     go: PracticeGo | None = None
 
@@ -146,6 +154,11 @@ def sessions(
     return tuple(SessionRow(**row) for row in rows)
 
 
+def notes_of_session(log: SwingLog, session: int) -> tuple[Note, ...]:
+    """What the coach said of a session, in order."""
+    return tuple(Note(**row) for row in log.rows(QUERIES["notes of a session"], session))
+
+
 def swings_of_session(log: SwingLog, session: int) -> tuple[SwingRow, ...]:
     """A session's swings in order."""
     return tuple(_swing_row(row) for row in log.rows(QUERIES["swings of a session"], session))
@@ -155,6 +168,21 @@ def newest_swings(log: SwingLog, student: int, limit: int = PAGE) -> tuple[Swing
     """A student's newest swings, the newest first."""
     rows = log.rows(QUERIES["newest swings of a student"], student, limit)
     return tuple(_swing_row(row) for row in rows)
+
+
+def films_before(
+    log: SwingLog, student: int, before: int | None = None, limit: int = PAGE
+) -> tuple[SwingRow, ...]:
+    """A student's judged swings with films before one (None: all), the newest first."""
+    before = 1 << 62 if before is None else before
+    rows = log.rows(QUERIES["films before a swing"], student, before, limit)
+    return tuple(_swing_row(row) for row in rows)
+
+
+def swing_of_sidecar(log: SwingLog, sidecar: str) -> tuple[int, int] | None:
+    """The row and the student's of a swing by its sidecar's name in the log; None if unknown."""
+    found = log.rows(QUERIES["a swing by its sidecar"], sidecar)
+    return (int(found[0]["id"]), int(found[0]["student_id"])) if found else None
 
 
 def swing(log: SwingLog, swing_id: int) -> SwingRow | None:

@@ -7,7 +7,9 @@
           session.json                    whose it is, when it began, from what camera
           in_use                          there while the session goes on, and locked
           swing_001.json.gz               all that was found in the swing
-          swing_001.mov                   its film
+          swing_001.mov                   its film as it was taken, or
+          swing_001.mp4                   made small afterwards
+          note_001.json                   what the coach says of the session
 
 A file whose name ends in ``.partial`` is not whole.  ``swing_001.first.json.gz`` is what was known
 at the verdict; it goes when the sidecar is there.
@@ -19,10 +21,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from baycue.errors import OutsideError
 from baycue.keep.names import folder_name
 
 PARTIAL = ".partial"
-SIDECAR_SUFFIX, FILM_SUFFIX, FIRST_SUFFIX = ".json.gz", ".mov", ".first.json.gz"
+SIDECAR_SUFFIX, FIRST_SUFFIX = ".json.gz", ".first.json.gz"
+FILM_SUFFIX, SMALL_FILM_SUFFIX = ".mov", ".mp4"
 _NAME = "Baycue"
 
 
@@ -65,10 +69,10 @@ class Place:
         return self.students / folder_name(name)
 
     def inside(self, relative: str) -> Path:
-        """A file of this place by its name in the log; ValueError if it would lie outside."""
+        """A file of this place by its name in the log; KeptError if it would lie outside."""
         path = Path(os.path.normpath(self.folder / relative))
         if not path.is_relative_to(self.folder) or Path(relative).is_absolute():
-            raise ValueError(f"{relative}: lies outside {self.folder}")
+            raise OutsideError(f"{relative:.200}: lies outside {self.folder}")
         return path
 
 

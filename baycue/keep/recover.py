@@ -12,6 +12,7 @@ from baycue.keep.film import film_of
 from baycue.keep.film_check import cut_half_written, readable_stamps_ns
 from baycue.keep.folders import IN_USE, SessionFacts, read_facts
 from baycue.keep.log import SwingLog
+from baycue.keep.notes import add_note, note_files, read_note
 from baycue.keep.place import FILM_SUFFIX, FIRST_SUFFIX, PARTIAL, SIDECAR_SUFFIX, Place, swing_stem
 from baycue.keep.record import Film, SwingRecord
 from baycue.keep.sidecar import packed, read_sidecar
@@ -81,8 +82,17 @@ def enter(
             record = replace(record, film=None)  # somebody let it go, by the rule or by hand
         added += add_swing(log, facts, record)
         ended_utc = record.at_utc
+    _enter_notes(log, facts, folder, done)
     end_session(log, facts, ended_utc, interrupted)
     return added
+
+
+def _enter_notes(log: SwingLog, facts: SessionFacts, folder: Path, done: Recovered) -> None:
+    for path in note_files(folder):
+        try:
+            add_note(log, facts.folder, f"{facts.folder}/{path.name}", read_note(path))
+        except KeptError as error:
+            done.lines.append(str(error))
 
 
 def sidecars(folder: Path) -> Iterator[Path]:

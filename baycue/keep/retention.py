@@ -3,11 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from pathlib import Path
 
-from baycue.errors import OutputError
+from baycue.errors import OutputError, OutsideError
+from baycue.keep.compact import making_small
 from baycue.keep.folders import utc
 from baycue.keep.log import SwingLog
-from baycue.keep.place import Place
+from baycue.keep.place import FILM_SUFFIX, PARTIAL, SMALL_FILM_SUFFIX, Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +53,34 @@ def may_go(kept: Sequence[KeptFilm], rule: Rule, now: datetime) -> tuple[KeptFil
 
 
 def delete_films(log: SwingLog, place: Place, going: Sequence[KeptFilm]) -> None:
-    """Delete them one by one, so that one in trouble leaves the rest; OutputError at the first."""
-    for film in going:
-        path = place.inside(film.film)
-        try:
-            path.unlink(missing_ok=True)
-        except OSError as error:
-            raise OutputError(f"{path}: cannot be deleted ({error.strerror})") from None
-        with log.change() as connection:
-            connection.execute(
-                "UPDATE swings SET film = NULL, film_bytes = NULL WHERE id = ?", (film.swing_id,)
-            )
+    """Delete them one by one, so that one in trouble leaves the rest; OutputError at the first.
+
+    KeptError while films are made small.
+    """
+    with making_small(place):
+        for film in going:
+            _delete_film(log, place, film)
+
+
+def _delete_film(log: SwingLog, place: Place, film: KeptFilm) -> None:
+    path = _film_inside(place, film.film)
+    try:
+        # After a kill there may be two, or a part of one.
+        for suffix in (FILM_SUFFIX, SMALL_FILM_SUFFIX, SMALL_FILM_SUFFIX + PARTIAL):
+            path.with_suffix(suffix).unlink(missing_ok=True)
+    except OSError as error:
+        raise OutputError(f"{path}: cannot be deleted ({error.strerror})") from None
+    with log.change() as connection:
+        connection.execute(
+            "UPDATE swings SET film = NULL, film_bytes = NULL, film_codec = NULL WHERE id = ?",
+            (film.swing_id,),
+        )
+
+
+def _film_inside(place: Place, named: str) -> Path:
+    """Only ever a film, in a student's folder, through no link to elsewhere; else OutsideError."""
+    path = place.inside(named)
+    within = path.parent.resolve().is_relative_to(place.students.resolve())
+    if path.suffix not in (FILM_SUFFIX, SMALL_FILM_SUFFIX) or not within:
+        raise OutsideError(f"{path}: is no film of ours and is not deleted; run `baycue log check`")
+    return path

@@ -4,6 +4,7 @@ import queue
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from baycue.errors import OutputError
 from baycue.keep import disk
@@ -79,6 +80,11 @@ class SwingKeeper:
         self._closing.set()
         self._thread.join()
         self._reel.close()
+
+    @property
+    def folders(self) -> tuple[Path, ...]:
+        """Where its swings are, a folder for each student."""
+        return tuple(session.folder for session in self._sessions.values())
 
     def summary(self) -> tuple[str, ...]:
         """What was kept where, after the end."""

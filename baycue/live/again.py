@@ -1,13 +1,19 @@
 """The last swing played again by itself, from a while after its verdict until the next address."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from baycue.capture.ring import Ring
 from baycue.capture.shot import Shot
+from baycue.keep.record import Later
+from baycue.keep.told_record import later_than
 from baycue.live.worker import Worker
+from baycue.pose.pose import Pose
+from baycue.replay.controls import LIVE_HELP, pressed
 from baycue.replay.film import SwingFilm, film_of_shots, span_of
 from baycue.replay.page import ReplayPage, replay_page
-from baycue.replay.programme import shown_after
+from baycue.replay.programme import PICTURES_A_SECOND, shown_after
+from baycue.replay.showing import Showing
 from baycue.spine import ScoredSwing
 from baycue.verdict.verdict import SwingVerdict
 
@@ -15,10 +21,22 @@ READ_FIRST_NS = 3_000_000_000
 """So long the verdict has the screen to itself."""
 
 
+_NOTHING_LATER = Later()
+
+
 @dataclass(frozen=True, slots=True)
 class _Wanted:
     scored: ScoredSwing
     ready_ns: int
+    later: Later = _NOTHING_LATER
+
+
+@dataclass(frozen=True, slots=True)
+class _ByHand:
+    """What was shown after the last key."""
+
+    showing: Showing
+    since_ns: int
 
 
 class SwingAgain:
@@ -33,12 +51,24 @@ class SwingAgain:
         self._film: SwingFilm | None = None
         self._asked_for: _Wanted | None = None
         self._since_ns: int | None = None
-        self._worker: Worker[ScoredSwing] = Worker(self._gather, "replay")
+        self._by_hand: _ByHand | None = None
+        self._worker: Worker[_Wanted] = Worker(self._gather, "replay")
 
     def known(self, scored: ScoredSwing | None) -> None:
         """A swing has been scored (None: it could not be); from any thread."""
-        self._film, self._since_ns = None, None
+        self._film, self._since_ns, self._by_hand = None, None, None
         self._wanted = _Wanted(scored, span_of(scored)[1]) if scored else None
+
+    def finished(self, latest: ScoredSwing, poses: Sequence[Pose]) -> None:
+        """The swing is known with its P8 or finish; ``poses``: the golfer's since the verdict.
+
+        What is being shown goes on, with what was seen later once that is gathered.
+        """
+        wanted = self._wanted
+        if wanted is None or latest.verdict != wanted.scored.verdict:
+            return
+        later = later_than(wanted.scored, latest, poses)
+        self._wanted = _Wanted(wanted.scored, span_of(wanted.scored, later)[1], later)
 
     def shown(
         self, now_ns: int, told: SwingVerdict | None, answered: bool, tally: str = ""
@@ -50,27 +80,47 @@ class SwingAgain:
         """
         wanted = self._wanted
         if wanted is None or not answered or told != wanted.scored.verdict:
-            self._since_ns = None
+            self.anew()
             return None
         # By what was asked for, since another thread may bring the next swing meanwhile.
         if self._asked_for is not wanted and now_ns >= wanted.ready_ns:
             self._asked_for = wanted
-            self._worker.ask(wanted.scored)
+            self._worker.ask(wanted)
         if self._since_ns is None:
             self._since_ns = now_ns + READ_FIRST_NS
         film, since_ns = self._film, self._since_ns
         if film is None or film.scored is not wanted.scored or now_ns < since_ns:
             return None
-        return replay_page(shown_after(film, now_ns - since_ns), tally)
+        return replay_page(self._showing(film, now_ns, since_ns), tally, LIVE_HELP)
+
+    def pressed(self, code: int, now_ns: int) -> None:
+        """A key of the replay, by pygame's code: from now on it goes by hand; none, if none plays.
+
+        Called by the thread that calls ``shown``.
+        """
+        film, since_ns = self._film, self._since_ns
+        if film is not None and since_ns is not None and now_ns >= since_ns:
+            shown = pressed(self._showing(film, now_ns, since_ns), code)
+            self._by_hand = _ByHand(shown, now_ns)
+
+    def _showing(self, film: SwingFilm, now_ns: int, since_ns: int) -> Showing:
+        hand = self._by_hand
+        if hand is None:
+            return shown_after(film, now_ns - since_ns)
+        # No more pictures a second than what plays by itself.
+        elapsed_ns = (now_ns - hand.since_ns) * PICTURES_A_SECOND // 10**9 * 10**9
+        player = hand.showing.player.after(elapsed_ns / PICTURES_A_SECOND)
+        return replace(hand.showing, film=film, player=player)
 
     def anew(self) -> None:
-        """The verdict first, then from the beginning."""
-        self._since_ns = None
+        """The verdict first, then from the beginning, by itself."""
+        self._since_ns, self._by_hand = None, None
 
     def close(self) -> None:
         """End the thread."""
         self._worker.close()
 
-    def _gather(self, scored: ScoredSwing) -> None:
-        since_ns, until_ns = span_of(scored)
-        self._film = film_of_shots(self._shots.between(since_ns, until_ns), scored)
+    def _gather(self, wanted: _Wanted) -> None:
+        since_ns, until_ns = span_of(wanted.scored, wanted.later)
+        shots = self._shots.between(since_ns, until_ns)
+        self._film = film_of_shots(shots, wanted.scored, wanted.later)

@@ -5,7 +5,7 @@ import time
 from collections.abc import Sequence
 
 from baycue.capture.camera import CameraStatus, LiveCamera
-from baycue.cues.keys import Key
+from baycue.cues.keys import Key, ReplayKey
 from baycue.cues.live_words import tally_words
 from baycue.ear.impact import Struck
 from baycue.errors import BaycueError
@@ -101,7 +101,10 @@ class Session:
     def _step(self) -> None:
         wishes = self._means.screen.keys()
         for key in wishes:
-            self._heed(key)
+            if isinstance(key, ReplayKey):
+                self._again.pressed(key.code, time.monotonic_ns())
+            else:
+                self._heed(key)
         self.answers.tell_what_is_due()
         heard = self._listening.heard()
         if heard is not None:
@@ -122,8 +125,9 @@ class Session:
             self._means.say(line)
         for swing in self._scorer.finished():
             self.answers.finished(swing.scored)
-            self._again.known(swing.scored)
-            self._keeper.finished(swing.scored, self.analysis.poses_since(swing.scored.decided_ns))
+            poses = self.analysis.poses_since(swing.scored.decided_ns)
+            self._again.finished(swing.scored, poses)
+            self._keeper.finished(swing.scored, poses)
 
     def _tell_of_keeping(self) -> None:
         for line in self._keeper.news():

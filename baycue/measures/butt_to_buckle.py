@@ -7,7 +7,7 @@ from baycue.measures.butt import BUTT_BEHIND_HANDS_M, BUTT_SIGMA_M, butt_seen_px
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.limbs import club_curve
 from baycue.measures.marks import Mark, Sight
-from baycue.measures.measure import Measure
+from baycue.measures.measure import Measure, Way
 from baycue.measures.measurement import Unit
 from baycue.measures.places import BODY_PACE, along_m, aslant_m
 from baycue.measures.scale import scale_of
@@ -64,4 +64,5 @@ MEASURE = Measure(
     views=frozenset({View.FACE_ON}),
     track=_track,
     draw=_draw,
+    way=Way.ALONG,
 )

@@ -6,7 +6,7 @@ from baycue.measures.butt import BUTT_SIGMA_M, butt_px, butt_seen_px
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.limbs import beside_line_px
 from baycue.measures.marks import Mark, Sight
-from baycue.measures.measure import Measure
+from baycue.measures.measure import Measure, Way
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import scale_of
 from baycue.measures.sketch import gap
@@ -46,5 +46,6 @@ MEASURE = Measure(
     views=frozenset({View.FACE_ON}),
     track=_track,
     draw=_draw,
+    way=Way.OUT,
     doubt="the hands are nearer the camera than the thigh, and one camera does not see by how much",
 )

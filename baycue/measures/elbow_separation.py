@@ -4,7 +4,7 @@ import numpy as np
 
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.marks import Dot, Line, Mark, Role, Sight
-from baycue.measures.measure import Measure
+from baycue.measures.measure import Measure, Way
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import scale_of
 from baycue.measures.track import Track, frames
@@ -38,5 +38,6 @@ MEASURE = Measure(
     views=frozenset({View.FACE_ON}),
     track=_track,
     draw=_draw,
+    way=Way.OUT,
     doubt="elbows apart along the line of sight do not look it",
 )

@@ -12,7 +12,7 @@ import numpy as np
 from baycue.measures.behind import BEHIND, bearing_from_behind
 from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.marks import Dot, Line, Mark, Role, Sight
-from baycue.measures.measure import Measure, Zero
+from baycue.measures.measure import Measure, Way, Zero
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import Scale, address_poses, scale_of
 from baycue.measures.sketch import at_address_px, middle_px
@@ -79,4 +79,5 @@ MEASURE = Measure(
     track=_track,
     zero=Zero.ADDRESS,
     draw=_draw,
+    way=Way.ALONG,
 )

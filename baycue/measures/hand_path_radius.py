@@ -4,7 +4,7 @@ import numpy as np
 
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.marks import Dot, Line, Mark, Role, Sight
-from baycue.measures.measure import Measure
+from baycue.measures.measure import Measure, Way
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import scale_of
 from baycue.measures.sketch import middle_px
@@ -42,4 +42,5 @@ MEASURE = Measure(
     views=frozenset({View.FACE_ON}),
     track=_track,
     draw=_draw,
+    way=Way.OUT,
 )

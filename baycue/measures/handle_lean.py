@@ -6,7 +6,7 @@ from baycue.measures.butt import butt_seen_px
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.limbs import club_curve
 from baycue.measures.marks import Mark, Sight
-from baycue.measures.measure import Measure
+from baycue.measures.measure import Measure, Way
 from baycue.measures.measurement import Unit
 from baycue.measures.sketch import opening
 from baycue.measures.track import Smooth, Track
@@ -57,4 +57,5 @@ MEASURE = Measure(
     views=frozenset({View.FACE_ON}),
     track=_track,
     draw=_draw,
+    way=Way.CLOCKWISE,
 )

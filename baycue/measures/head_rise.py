@@ -5,7 +5,7 @@ import numpy as np
 from baycue.measures.calibration import HEAD
 from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.marks import Dot, Line, Mark, Role, Sight
-from baycue.measures.measure import Measure, Zero
+from baycue.measures.measure import Measure, Way, Zero
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import Scale, address_poses, scale_of
 from baycue.measures.steady import Pace
@@ -88,4 +88,5 @@ MEASURE = Measure(
     track=_track,
     zero=Zero.ADDRESS,
     draw=_draw,
+    way=Way.UP,
 )

@@ -7,7 +7,7 @@ from baycue.measures.calibration import KNEE
 from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.lens import lean_deg
 from baycue.measures.marks import Dot, Line, Mark, Role, Sight
-from baycue.measures.measure import Measure
+from baycue.measures.measure import Measure, Way
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import Scale, scale_of
 from baycue.measures.steady import Pace
@@ -86,4 +86,5 @@ MEASURE = Measure(
     views=frozenset({View.FACE_ON}),
     track=_track,
     draw=_draw,
+    way=Way.ALONG,
 )

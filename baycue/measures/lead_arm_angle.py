@@ -5,7 +5,7 @@ import numpy as np
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.limbs import limb_deg
 from baycue.measures.marks import Mark, Sight
-from baycue.measures.measure import Measure
+from baycue.measures.measure import Measure, Way
 from baycue.measures.measurement import Unit
 from baycue.measures.sketch import opening
 from baycue.measures.track import Track
@@ -43,4 +43,5 @@ MEASURE = Measure(
     views=frozenset({View.FACE_ON}),
     track=_track,
     draw=_draw,
+    way=Way.ANTICLOCKWISE,
 )

@@ -2,7 +2,7 @@
 
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.marks import Mark, Sight
-from baycue.measures.measure import Measure, Zero
+from baycue.measures.measure import Measure, Way, Zero
 from baycue.measures.measurement import Unit
 from baycue.measures.places import BODY_PACE, height_m
 from baycue.measures.scale import scale_of
@@ -34,6 +34,7 @@ MEASURE = Measure(
     track=_track,
     zero=Zero.ADDRESS,
     draw=_draw,
+    way=Way.UP,
     doubt="the pose model guesses at heels, which the shoe hides, and a toe turned out looks like "
     "a heel raised",
 )

@@ -2,7 +2,7 @@
 
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.marks import Mark, Sight
-from baycue.measures.measure import Measure, Zero
+from baycue.measures.measure import Measure, Way, Zero
 from baycue.measures.measurement import Unit
 from baycue.measures.places import shift_along
 from baycue.measures.sketch import shifted
@@ -33,4 +33,5 @@ MEASURE = Measure(
     track=_track,
     zero=Zero.ADDRESS,
     draw=_draw,
+    way=Way.ALONG,
 )

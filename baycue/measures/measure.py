@@ -21,6 +21,21 @@ class Zero(Enum):
     ADDRESS = "where it was at address"
 
 
+class Way(Enum):
+    """How what is drawn moves as the value grows, which tells where a bound lies in the picture.
+
+    Of the bar that shows the value: its end moves along the target line, up, or away from its
+    beginning; or it turns about its beginning, as seen with the target to the right.
+    """
+
+    UNSEEN = "the picture does not show it"
+    ALONG = "toward the target"
+    UP = "up"
+    OUT = "further out"
+    CLOCKWISE = "turns clockwise"
+    ANTICLOCKWISE = "turns anticlockwise"
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """A measure's name as plans write it, what it means, and what it is made of.
@@ -28,8 +43,8 @@ class Measure:
     ``positive`` says what a positive value means.  ``track`` tells the quantity at each moment
     of a swing; a measure of the swing as a whole has ``whole`` instead, and no moment.  Either
     raises NotMeasuredError when the swing does not show what it needs.  ``draw`` shows on a
-    picture what is measured.  ``doubt``: why it is not to be trusted from one camera; empty
-    if it is.
+    picture what is measured, and ``way`` how that goes with the value.  ``doubt``: why it is not
+    to be trusted from one camera; empty if it is.
     """
 
     name: str
@@ -41,6 +56,7 @@ class Measure:
     whole: Callable[[SwingEvidence], Taken] | None = None
     zero: Zero = Zero.OWN
     draw: Drawing = nothing
+    way: Way = Way.UNSEEN
     doubt: str = ""
 
     def take(self, evidence: SwingEvidence, when: When) -> Measurement:

@@ -3,7 +3,7 @@
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.limbs import beside_line_px
 from baycue.measures.marks import Mark, Sight
-from baycue.measures.measure import Measure
+from baycue.measures.measure import Measure, Way
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import scale_of
 from baycue.measures.sketch import gap
@@ -38,5 +38,6 @@ MEASURE = Measure(
     views=frozenset({View.FACE_ON}),
     track=_track,
     draw=_draw,
+    way=Way.OUT,
     doubt="an elbow in front of the body or behind it looks close to the side",
 )

@@ -2,7 +2,7 @@
 
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.marks import Mark, Sight
-from baycue.measures.measure import Measure
+from baycue.measures.measure import Measure, Way
 from baycue.measures.measurement import Unit
 from baycue.measures.places import past_heel
 from baycue.measures.sketch import at_address_px, from_plumb, middle_px
@@ -33,4 +33,5 @@ MEASURE = Measure(
     views=frozenset({View.FACE_ON}),
     track=_track,
     draw=_draw,
+    way=Way.ALONG,
 )

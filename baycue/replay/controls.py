@@ -12,9 +12,14 @@ from baycue.replay.showing import Showing, downswing_ns
 from baycue.swing.swing import CheckpointName
 
 HELP = (
-    "Space play, stop   Left Right one picture   Up Down faster, slower   1 to 0 checkpoints   "
-    "L downswing   O drawing   B other swing   M film   I GIF   T still   F full screen   Q quit"
+    "Space play, stop; Left Right one picture; Up Down faster, slower; 1 to 0 checkpoints; "
+    "L downswing; O drawing; PageDown PageUp other swings; B side by side, ghost, alone; "
+    "M film; I GIF; T still; F full screen; Q quit"
 )
+LIVE_HELP = (
+    "Left Right one picture; Up Down faster, slower; 1 to 0 checkpoints; L downswing; O drawing"
+)
+"""The keys that a live screen heeds while the last swing is seen again."""
 
 _CHECKPOINTS = {
     pygame.K_1: CheckpointName.ADDRESS,
@@ -44,7 +49,7 @@ EXPORTS = {pygame.K_m: Export.FILM, pygame.K_i: Export.GIF, pygame.K_t: Export.S
 def heeded(showing: Showing, event: pygame.event.Event, line: TimeLine | None) -> Showing:
     """What is shown after an event; ``line``: where the line of time was drawn last."""
     if event.type == pygame.KEYDOWN:
-        return _key(showing, event.key)
+        return pressed(showing, event.key)
     if event.type == pygame.MOUSEWHEEL:
         return _stepped(showing, -1 if event.y > 0 else 1)
     if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
@@ -54,7 +59,8 @@ def heeded(showing: Showing, event: pygame.event.Event, line: TimeLine | None) -
     return showing
 
 
-def _key(showing: Showing, key: int) -> Showing:
+def pressed(showing: Showing, key: int) -> Showing:
+    """What is shown after a key, by pygame's code."""
     if key in _CHECKPOINTS:
         return jumped(showing, _CHECKPOINTS[key])
     change = _CHANGES.get(key)

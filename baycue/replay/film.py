@@ -9,17 +9,20 @@ from baycue.capture.frame import Picture
 from baycue.capture.recording import RecordingSource
 from baycue.capture.shot import Shot
 from baycue.club.reading import ShaftReading
-from baycue.errors import KeptError
+from baycue.errors import FilmGoneError
 from baycue.keep.film import packed_shot
 from baycue.keep.record import Later, SwingRecord
 from baycue.measures.marks import Sight
 from baycue.pose.pose import Pose
+from baycue.report.blur import blur_face
 from baycue.spine import ScoredSwing
 from baycue.swing.swing import CheckpointName
 
 BEFORE_NS, AFTER_NS = 500_000_000, 1_000_000_000
 """Shown before takeaway, and after the last that is known of the swing."""
 
+_BLUR_ROOM = 1.8
+"""Heads move between a pose and a picture without one; assumed."""
 _NOTHING_LATER = Later()
 
 
@@ -27,12 +30,14 @@ _NOTHING_LATER = Later()
 class SwingFilm:
     """``shots`` (at least one, in order of time) of a swing, packed as JPEG.
 
-    ``later``: what was seen after the verdict.
+    ``later``: what was seen after the verdict.  ``blur_faces``: the golfer's head is made
+    unrecognisable in every picture, by the nearest pose where none was found in it.
     """
 
     shots: tuple[Shot, ...]
     scored: ScoredSwing
     later: Later = _NOTHING_LATER
+    blur_faces: bool = False
 
     @cached_property
     def stamps_ns(self) -> tuple[int, ...]:
@@ -52,7 +57,16 @@ class SwingFilm:
 
     def picture(self, index: int) -> Picture:
         """One picture, writable; CameraError if its JPEG is damaged."""
-        return self.shots[index].developed().picture_bgr.copy()
+        picture = self.shots[index].developed().picture_bgr.copy()
+        if self.blur_faces:
+            self._blur(picture, self.stamps_ns[index])
+        return picture
+
+    def _blur(self, picture: Picture, stamp_ns: int) -> None:
+        poses, evidence = self._poses, self.scored.evidence
+        nearest = min(poses, key=lambda at_ns: abs(at_ns - stamp_ns))
+        room = 1.0 if nearest == stamp_ns else _BLUR_ROOM
+        blur_face(picture, evidence.pose_as_filmed(poses[nearest]), room)
 
     def sight(self, index: int) -> Sight | None:
         """What was seen in one picture, as it lies in it; None where no pose was found."""
@@ -100,20 +114,22 @@ def film_of_recording(path: Path, scored: ScoredSwing) -> SwingFilm:
     with RecordingSource(path) as source:
         film = film_of_shots((Shot(f.index, f.stamp_ns, f.picture_bgr) for f in source), scored)
     if film is None:
-        raise KeptError(f"{path}: shows nothing of swing {scored.verdict.swing_number}")
+        raise FilmGoneError(f"{path}: shows nothing of swing {scored.verdict.swing_number}")
     return film
 
 
 def film_of_record(record: SwingRecord, path: Path) -> SwingFilm:
     """A kept swing; KeptError if it was not judged or has no film, RecordingError if damaged."""
     if record.scored is None:
-        raise KeptError(f"swing {record.number} was not judged: {record.unscorable}")
+        raise FilmGoneError(f"swing {record.number} was not judged: {record.unscorable}")
     if record.film is None:
-        raise KeptError(f"swing {record.number} has no film: {record.no_film or 'none was kept'}")
+        raise FilmGoneError(
+            f"swing {record.number} has no film: {record.no_film or 'none was kept'}"
+        )
     with RecordingSource(path) as source:
         stamped = zip(source, record.film.stamps_ns, strict=False)
         shots = [Shot(frame.index, ns, frame.picture_bgr) for frame, ns in stamped]
     film = film_of_shots(shots, record.scored, record.later)
     if film is None:
-        raise KeptError(f"{path}: shows nothing of swing {record.number}")
+        raise FilmGoneError(f"{path}: shows nothing of swing {record.number}")
     return film

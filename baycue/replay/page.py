@@ -10,8 +10,8 @@ import pygame
 from baycue.capture.frame import Picture
 from baycue.cues.band import draw_band
 from baycue.cues.canvas import Canvas
-from baycue.cues.letters import letters_of
-from baycue.cues.palette import GROUND, OUTCOME, PANEL, QUIET, RULE, TEXT
+from baycue.cues.letters import Letters, letters_of
+from baycue.cues.palette import GROUND, OUTCOME, PANEL, QUIET, RULE, TEXT, Colour
 from baycue.cues.shapes import outcome_shape
 from baycue.cues.sizes import Columns
 from baycue.replay.player import speed_words
@@ -19,10 +19,12 @@ from baycue.replay.showing import Showing, Together
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.verdict import TargetVerdict
 
-_BAND, _LINE, _PANEL = 0.12, 0.13, 0.30
+_BAND, _LINE, _PANEL = 0.12, 0.15, 0.30
 """Of the surface: the band's and the time line's height, the panel's width."""
 _LETTER, _SMALL = 0.030, 0.019
 """Cap heights, of the surface's height."""
+_SHRUNK = (1.0, 0.88, 0.76, 0.66, 0.58, 0.5)
+"""Of both, where many targets leave each little room."""
 _SHORT = {
     CheckpointName.ADDRESS: "P1",
     CheckpointName.TOP: "P4 top",
@@ -71,7 +73,7 @@ def replay_page(showing: Showing, tally: str = "", help_line: str = "") -> Repla
     looped = player.loop_ns is not None
     ways = (showing.overlay, showing.together, player.speed, player.playing, looped)
     films = (id(showing.film), id(showing.other))
-    key = (*films, showing.index, showing.other_index, *ways, tally, help_line)
+    key = (*films, showing.index, showing.other_index, *ways, showing.other_name, tally, help_line)
     return ReplayPage(key, showing, tally, help_line)
 
 
@@ -103,36 +105,81 @@ def _blit(surface: pygame.Surface, picture: Picture, place: pygame.Rect) -> None
 
 
 def _draw_panel(canvas: Canvas, showing: Showing, place: pygame.Rect) -> None:
-    """Each target: its name, value, bound and margin."""
+    """Each target: its name, value, bound and margin, all in letters so small that they fit."""
     answers = showing.film.scored.verdict.targets
     each = place.height / max(len(answers), 1)
-    for number, answer in enumerate(answers):
-        top = place.top + number * each
-        if number:
-            canvas.surface.fill(RULE, (place.left + 12, round(top), place.width - 24, 2))
-        _draw_answer(canvas, answer, pygame.Rect(place.left, round(top), place.width, round(each)))
-
-
-def _draw_answer(canvas: Canvas, answer: TargetVerdict, place: pygame.Rect) -> None:
-    height = canvas.surface.get_height()
-    letters = letters_of(max(round(_LETTER * height), 1))
-    small = letters_of(max(round(_SMALL * height), 1))
-    size, pad = round(1.6 * letters.cap_px), round(0.6 * letters.cap_px)
-    colour = OUTCOME[answer.outcome]
-    shape = outcome_shape(answer.outcome, size, colour, GROUND)
-    canvas.surface.blit(shape, (place.left + pad, place.top + pad))
-    left, right = place.left + size + 2 * pad, place.right - pad
-    room, foot = right - left, float(place.top + pad)
-    told = [
-        (letters, TEXT, answer.target_name),
-        *((letters, colour, text) for text in _figures(answer)),
-        (small, QUIET, _detail(answer)),
+    places = [
+        pygame.Rect(place.left, round(place.top + number * each), place.width, round(each))
+        for number in range(len(answers))
     ]
-    for face, ink, text in told:
-        lines = face.wrap(text, room) if text else []
-        if not lines or foot + face.height_px(len(lines)) > place.bottom:
-            continue
-        foot = canvas.put(lines, face, ink, left, foot, False) + 0.8 * letters.cap_px
+    shrunk = next((s for s in _SHRUNK if _all_fit(canvas, answers, places, s)), _SHRUNK[-1])
+    for number, (answer, room) in enumerate(zip(answers, places, strict=True)):
+        if number:
+            canvas.surface.fill(RULE, (room.left + 12, room.top, room.width - 24, 2))
+        _draw_answer(canvas, answer, room, shrunk)
+
+
+@dataclass(frozen=True, slots=True)
+class _Faces:
+    """The panel's letters, and what they leave for a shape beside them, px."""
+
+    large: Letters
+    small: Letters
+
+    @property
+    def pad(self) -> int:
+        return round(0.6 * self.large.cap_px)
+
+    @property
+    def shape(self) -> int:
+        return round(1.6 * self.large.cap_px)
+
+    @property
+    def gap(self) -> float:
+        return 0.8 * self.large.cap_px
+
+    def room(self, place: pygame.Rect) -> int:
+        return place.width - self.shape - 3 * self.pad
+
+
+def _faces(canvas: Canvas, shrunk: float) -> _Faces:
+    height = shrunk * canvas.surface.get_height()
+    large, small = (letters_of(max(round(s * height), 1)) for s in (_LETTER, _SMALL))
+    return _Faces(large, small)
+
+
+def _all_fit(
+    canvas: Canvas, answers: Sequence[TargetVerdict], places: Sequence[pygame.Rect], shrunk: float
+) -> bool:
+    faces = _faces(canvas, shrunk)
+    return all(_height(a, faces, p) <= p.height for a, p in zip(answers, places, strict=True))
+
+
+def _height(answer: TargetVerdict, faces: _Faces, place: pygame.Rect) -> float:
+    rows = [face.height_px(len(lines)) for face, _, lines in _told(answer, faces, place)]
+    return faces.pad + sum(rows) + faces.gap * len(rows)
+
+
+def _told(
+    answer: TargetVerdict, faces: _Faces, place: pygame.Rect
+) -> list[tuple[Letters, Colour, list[str]]]:
+    colour, room = OUTCOME[answer.outcome], faces.room(place)
+    told = [
+        (faces.large, TEXT, answer.target_name),
+        *((faces.large, colour, text) for text in _figures(answer)),
+        (faces.small, QUIET, _detail(answer)),
+    ]
+    return [(face, ink, face.wrap(text, room)) for face, ink, text in told if text]
+
+
+def _draw_answer(canvas: Canvas, answer: TargetVerdict, place: pygame.Rect, shrunk: float) -> None:
+    faces = _faces(canvas, shrunk)
+    shape = outcome_shape(answer.outcome, faces.shape, OUTCOME[answer.outcome], GROUND)
+    canvas.surface.blit(shape, (place.left + faces.pad, place.top + faces.pad))
+    left, foot = place.left + faces.shape + 2 * faces.pad, float(place.top + faces.pad)
+    for face, ink, lines in _told(answer, faces, place):
+        if foot + face.height_px(len(lines)) <= place.bottom:
+            foot = canvas.put(lines, face, ink, left, foot, False) + faces.gap
 
 
 def _figures(answer: TargetVerdict) -> Sequence[str]:
@@ -164,9 +211,20 @@ def _draw_line(canvas: Canvas, page: ReplayPage, place: pygame.Rect) -> TimeLine
     here = line.x_of(showing.film.stamps_ns[showing.index])
     pygame.draw.circle(surface, TEXT, (here, box.centery), small.cap_px * 0.6)
     foot = box.bottom + 0.8 * small.cap_px
-    lines = [_how(showing), *small.wrap(page.help, box.width)] if page.help else [_how(showing)]
-    canvas.put(lines, small, TEXT, box.left, foot, False)
+    foot = canvas.put(small.wrap(_how(showing), box.width), small, TEXT, box.left, foot, False)
+    _draw_help(canvas, page.help, pygame.Rect(box.left, foot, box.width, place.bottom - foot))
     return line
+
+
+def _draw_help(canvas: Canvas, text: str, place: pygame.Rect) -> None:
+    """In letters so small that all of it fits."""
+    height = canvas.surface.get_height()
+    faces = [letters_of(max(round(s * _SMALL * height), 1)) for s in _SHRUNK]
+    folded = [(face, face.wrap(text, place.width)) for face in faces]
+    fits = [f for f in folded if f[0].height_px(len(f[1])) + f[0].cap_px <= place.height]
+    face, lines = (fits or folded[-1:])[0]
+    if text:
+        canvas.put(lines, face, QUIET, place.left, place.top + 0.5 * face.cap_px, False)
 
 
 def _draw_ticks(canvas: Canvas, line: TimeLine, showing: Showing, cap_px: int) -> None:
@@ -187,8 +245,10 @@ def _how(showing: Showing) -> str:
     player = showing.player
     state = speed_words(player.speed) if player.playing else "stopped"
     parts = [state, "downswing again and again" if player.loop_ns else "", showing.overlay.value]
-    if showing.other is not None and showing.together is not Together.ALONE:
-        parts.append(f"with another swing: {showing.together.value}")
+    if showing.other is None:
+        parts.append(showing.other_name)
+    elif showing.together is not Together.ALONE:
+        parts.append(f"with {showing.other_name or 'another swing'}: {showing.together.value}")
     moment = _nearest(showing)
     return ".   ".join(p for p in (moment, *parts) if p)
 

@@ -30,13 +30,17 @@ class Together(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Showing:
-    """A film, where it is, and the film it is compared with, if any."""
+    """A film, where it is, and the film it is compared with, if any.
+
+    ``other_name``: which swing that is, or why there is none.
+    """
 
     film: SwingFilm
     player: Player
     overlay: Overlay = Overlay.MEASURED
     other: SwingFilm | None = None
     together: Together = Together.BESIDE
+    other_name: str = ""
 
     @property
     def index(self) -> int:

@@ -11,10 +11,12 @@ from baycue.cues.display import Window
 from baycue.errors import BaycueError
 from baycue.replay.controls import EXPORTS, HELP, Export, heeded
 from baycue.replay.export import export_film, export_gif, export_still
+from baycue.replay.others import NO_OTHERS, Others, walk
 from baycue.replay.page import ReplayPage, TimeLine, draw_replay, replay_page
 from baycue.replay.showing import Showing
 
 _LOOK_S = 1 / 60
+_WALK = {pygame.K_PAGEDOWN: 1, pygame.K_PAGEUP: -1}
 _EXPORTED: dict[Export, Callable[[Showing, Path], None]] = {
     Export.FILM: export_film,
     Export.GIF: export_gif,
@@ -23,9 +25,17 @@ _EXPORTED: dict[Export, Callable[[Showing, Path], None]] = {
 
 
 def run_window(
-    window: Window, showing: Showing, out: Path, stem: str, say: Callable[[str], None]
+    window: Window,
+    showing: Showing,
+    out: Path,
+    stem: str,
+    say: Callable[[str], None],
+    others: Others = NO_OTHERS,
 ) -> None:
-    """Show until the golfer quits; exports go to the first free name in ``out``."""
+    """Show until the golfer quits; exports go to the first free name in ``out``.
+
+    ``others``: the swings that may be walked through; ``showing`` has the chosen one already.
+    """
     drawn: tuple[ReplayPage, tuple[int, int]] | None = None
     line: TimeLine | None = None
     last_ns = time.monotonic_ns()
@@ -37,6 +47,9 @@ def run_window(
                 _export(showing, EXPORTS[event.key], out, stem, say)
             elif event.type == pygame.KEYDOWN and event.key in (pygame.K_f, pygame.K_F11):
                 window.toggle_full_screen()
+            elif event.type == pygame.KEYDOWN and event.key in _WALK:
+                showing, others = walk(showing, others, _WALK[event.key])
+                last_ns = time.monotonic_ns()  # reading a film took its time
             elif event.type == pygame.WINDOWEXPOSED:
                 drawn = None
             showing = heeded(showing, event, line)

@@ -11,12 +11,14 @@ from baycue.capture.frame import Frame, Picture
 from baycue.capture.recording import RecordingSource
 from baycue.club.reading import ShaftReading
 from baycue.measures.catalogue import measure_named
+from baycue.measures.lane import lane
 from baycue.measures.marks import Mark, Sight
 from baycue.plan.stance import View
 from baycue.pose.pose import Pose
 from baycue.report.caption import DOWN_THE_LINE_LEGEND, FACE_ON_LEGEND, Strip, caption_at
 from baycue.report.drawing import draw_body, draw_marks, draw_shaft
 from baycue.spine import ScoredSwing
+from baycue.verdict.verdict import TargetVerdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,10 +71,17 @@ def drawn_on(frame: Frame, noted: _Noted | None) -> Picture:
 
 
 def marks_of(scored: ScoredSwing, sight: Sight) -> list[Mark]:
-    """What the swing's measures show on one of its pictures, each measure once."""
-    taken = {t.measurement.measure: None for t in scored.verdict.targets if t.measurement}
+    """What the swing's measures show on one of its pictures, each once, and what plans allow."""
+    answered = [t for t in scored.verdict.targets if t.measurement]
+    taken = {t.measurement.measure: None for t in answered if t.measurement}
     measures = [m for name in taken if (m := measure_named(name))]
-    return [mark for measure in measures for mark in measure.draw(sight)]
+    lanes = [mark for answer in answered for mark in _lane_of(answer, sight)]
+    return [*lanes, *(mark for measure in measures for mark in measure.draw(sight))]
+
+
+def _lane_of(answer: TargetVerdict, sight: Sight) -> tuple[Mark, ...]:
+    measure = measure_named(answer.measurement.measure) if answer.measurement else None
+    return lane(sight, measure, answer.allowed) if measure and answer.allowed else ()
 
 
 def _strip(source: RecordingSource, frame_ns: int, swings: Sequence[ScoredSwing]) -> Strip:

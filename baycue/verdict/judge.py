@@ -12,6 +12,7 @@ and what is too close to call is counted from there.
 import math
 from collections.abc import Sequence
 
+from baycue.measures.allowed import Allowed
 from baycue.measures.catalogue import measure_named
 from baycue.measures.measurement import Measurement
 from baycue.plan.target import Target
@@ -45,7 +46,17 @@ def judge_target(
         said=said,
         cue=target.cue or "",
         watch_only=target.watch_only,
+        allowed=allowed_by(target),
     )
+
+
+def allowed_by(target: Target) -> Allowed:
+    """Where passing ends, the tolerance included, in the measure's unit."""
+    bound = target.bound
+    spare = bound.tolerance.value if bound.tolerance else 0.0
+    low = bound.low.value - spare if bound.low else None
+    high = bound.high.value + spare if bound.high else None
+    return Allowed(low, high, target.when)
 
 
 def judge_swing(number: int, answers: Sequence[TargetVerdict]) -> SwingVerdict:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import Enum
 
+from baycue.measures.allowed import Allowed
 from baycue.measures.measurement import Measurement
 
 
@@ -44,7 +45,8 @@ class TargetVerdict:
     ``margin`` is in the measurement's unit, positive on the passing side of the bound, which
     the coach's tolerance moves out.
     ``reason`` is a plain sentence in the coach's units.  A target that could not be measured
-    has no measurement, margin or ``said``.  ``watch_only`` answers do not decide the swing.
+    has no measurement, margin or ``said``.  ``allowed``: which values pass, and when it was asked;
+    None too for one kept before that was noted.  ``watch_only`` answers do not decide the swing.
     ``cue`` is the coach's phrase for the movement, or empty.
     """
 
@@ -56,6 +58,7 @@ class TargetVerdict:
     said: Said | None = None
     cue: str = ""
     watch_only: bool = False
+    allowed: Allowed | None = None
 
 
 @dataclass(frozen=True, slots=True)
