@@ -95,6 +95,8 @@ class LiveProcess:
         self.process.kill()
         self.process.wait()
         self._thread.join(5)
+        if self.process.stdout:
+            self.process.stdout.close()
 
     def complaints(self) -> str:
         """What went to standard error."""

@@ -2,6 +2,7 @@
 
 import re
 import time
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -14,7 +15,8 @@ from baycue.rehearsal.faults.result import FaultResult
 _NEWS = re.compile(
     r"camera \w+|no sound|sound again|plan \w+:|plan\.yaml|"
     r"swing \d+ (is not kept|cannot)|the scoring|"
-    r"the display|no window|window|the session|the disk|the log|log\.sqlite|goes on"
+    r"the display|no window|window|the session|the disk|the log|log\.sqlite|goes on|"
+    r"is gone|too large|cannot be written"
 )
 _VERDICTS_AFTER = 2
 
@@ -61,7 +63,19 @@ def rehearse_fault(fault: Fault, files: BayFiles) -> FaultResult:
     )
 
 
-def _go_through(fault: Fault, bay: Bay, course: _Course) -> None:
+def rehearse_together(faults: Sequence[Fault], files: BayFiles) -> str:
+    """One fault after another upon one session; why it ended badly, empty if it did not."""
+    with open_bay(files, faults[0].settings) as bay:
+        try:
+            for fault in faults:
+                _go_through(fault, bay, _Course(), verdicts=1)
+        except EndedBadlyError as reason:
+            return f"{fault.name}: {reason}"
+        badly = _ended(faults[-1], bay), look_over(bay, False).badly, _wrong_verdicts(bay)
+        return "; ".join(filter(None, badly))
+
+
+def _go_through(fault: Fault, bay: Bay, course: _Course, verdicts: int = _VERDICTS_AFTER) -> None:
     if not fault.from_the_start and bay.verdict() is None:
         raise EndedBadlyError("no swing was told before the fault")
     since, struck_s = len(bay.live.lines), time.monotonic()
@@ -74,7 +88,7 @@ def _go_through(fault: Fault, bay: Bay, course: _Course) -> None:
     fault.mend(bay)
     if fault.told_again and bay.told(fault.told_again, mended) is None:
         raise EndedBadlyError(f'nothing like "{fault.told_again}" was told afterwards')
-    _verdicts_again(bay, course, (mended, mended_s))
+    _verdicts_again(bay, course, (mended, mended_s), verdicts)
     course.saw += [line.text for line in bay.live.lines[since:] if _NEWS.search(line.text)]
     trouble = fault.after(bay) if fault.after else ""
     if trouble:
@@ -94,9 +108,9 @@ def _while_it_lasts(fault: Fault, bay: Bay, course: _Course, since: tuple[int, f
         raise EndedBadlyError(trouble)
 
 
-def _verdicts_again(bay: Bay, course: _Course, since: tuple[int, float]) -> None:
+def _verdicts_again(bay: Bay, course: _Course, since: tuple[int, float], verdicts: int) -> None:
     number = since[0]
-    for _ in range(_VERDICTS_AFTER):
+    for _ in range(verdicts):
         line = bay.verdict(number)
         if line is None:
             raise EndedBadlyError(f"no verdict within {LIMIT_S:.0f} s after the fault")
