@@ -9,12 +9,13 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
 
+from baycue.commands.help_page import add_pages
 from baycue.commands.log_app import log_app
 from baycue.commands.plan_app import plan_app
+from baycue.commands.terminal import show_whatever_comes, terminal
 from baycue.doctor.system_libraries import missing_library
-from baycue.errors import BaycueError, OutputError
+from baycue.errors import BaycueError, NotInstalledError, OutputError
 from baycue.plan.stance import View
 
 _HAND_OVER_S = 0.0005
@@ -29,7 +30,7 @@ SAFETY = (
 app = typer.Typer(
     name="baycue",
     no_args_is_help=True,
-    add_completion=False,
+    add_completion=True,
     rich_markup_mode="markdown",
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
@@ -124,7 +125,7 @@ def score(
 
     voice = voice_named(tones)
     request = ScoreRequest(recording, plan, out, json_file, annotate, table_only, hold, voice)
-    run_score(request, Console())
+    run_score(request, terminal())
 
 
 @app.command("score-folder")
@@ -155,7 +156,7 @@ def score_folder(
     from baycue.commands.score_folder import FolderRequest, run_score_folder
 
     at_work = workers or os.cpu_count() or 1
-    run_score_folder(FolderRequest(folder, plan, out, at_work, scheduler), Console())
+    run_score_folder(FolderRequest(folder, plan, out, at_work, scheduler), terminal())
 
 
 @app.command("benchmark-folder")
@@ -172,7 +173,7 @@ def benchmark_folder(
     """
     from baycue.commands.benchmark_folder import run_benchmark_folder
 
-    run_benchmark_folder(folder, plan, workers, Console())
+    run_benchmark_folder(folder, plan, workers, terminal())
 
 
 @app.command()
@@ -204,7 +205,7 @@ def report(
 
     first, last = day(since, "--from"), day(until, "--to")
     place, page = Place(keep or default_folder()), None if text else out
-    run_report(ReportRequest(student, place, first, last, page, blur_faces), Console())
+    run_report(ReportRequest(student, place, first, last, page, blur_faces), terminal())
 
 
 @app.command()
@@ -271,7 +272,7 @@ def replay(
         still,
         blur_faces,
     )
-    run_replay(request, Console())
+    run_replay(request, terminal())
 
 
 @app.command(epilog=SAFETY)
@@ -285,7 +286,7 @@ def demo(out: Out = _OUT, hold: Hold = 3.0) -> None:
     """
     from baycue.commands.demo import run_demo
 
-    run_demo(out, hold, Console())
+    run_demo(out, hold, terminal())
 
 
 @app.command("check-setup", epilog=SAFETY)
@@ -306,7 +307,7 @@ def check_setup(
     from baycue.commands.check_setup import CheckSetUpRequest, run_check_setup
     from baycue.errors import SceneError
 
-    report = run_check_setup(CheckSetUpRequest(recording, plan, seconds), Console())
+    report = run_check_setup(CheckSetUpRequest(recording, plan, seconds), terminal())
     if not report.ready:
         raise typer.Exit(SceneError.exit_code)
 
@@ -328,7 +329,7 @@ def make_recording(
     """
     from baycue.commands.make_recording import run_make_recording
 
-    run_make_recording(name, everything, out, Console())
+    run_make_recording(name, everything, out, terminal())
 
 
 @app.command("scale-board", epilog=SAFETY)
@@ -347,7 +348,7 @@ def scale_board(
     """
     from baycue.commands.scale_board import run_scale_board
 
-    run_scale_board(paper, out, Console())
+    run_scale_board(paper, out, terminal())
 
 
 @app.command()
@@ -374,7 +375,7 @@ def benchmark(recording: Recording, plan: PlanFile) -> None:
     """
     from baycue.commands.benchmark import run_benchmark
 
-    run_benchmark(recording, plan, Console())
+    run_benchmark(recording, plan, terminal())
 
 
 @app.command()
@@ -400,7 +401,7 @@ def bench(
     from baycue.commands.bench import BenchRequest, run_bench, short_request
 
     asked = short_request(out, workers) if short else BenchRequest(swings, seed, out, workers)
-    run_bench(replace(asked, clips=clips), Console())
+    run_bench(replace(asked, clips=clips), terminal())
 
 
 @app.command("bench-calibrate")
@@ -424,11 +425,11 @@ def bench_calibrate(
 
     request = CalibrateRequest(swings, seed, out, workers, clips)
     if view is View.FACE_ON:
-        run_bench_calibrate(request, Console())
+        run_bench_calibrate(request, terminal())
         return
     from baycue.commands.bench_calibrate_behind import run_bench_calibrate_behind
 
-    run_bench_calibrate_behind(request, Console())
+    run_bench_calibrate_behind(request, terminal())
 
 
 @app.command("bench-measures")
@@ -456,7 +457,7 @@ def bench_measures(
     from baycue.commands.bench_measures import MeasuresRequest, run_bench_measures
 
     request = MeasuresRequest(swings, behind, seed, out, workers, clips, write_figures)
-    run_bench_measures(request, Console())
+    run_bench_measures(request, terminal())
 
 
 @app.command("bench-detector")
@@ -476,7 +477,7 @@ def bench_detector(
     """
     from baycue.commands.bench_detector import DetectorRequest, run_bench_detector
 
-    run_bench_detector(DetectorRequest(swings, seed, out), Console())
+    run_bench_detector(DetectorRequest(swings, seed, out), terminal())
 
 
 @app.command("bench-scale")
@@ -493,7 +494,7 @@ def bench_scale(
     """
     from baycue.commands.bench_scale import run_bench_scale
 
-    run_bench_scale(golfers, seed, Console())
+    run_bench_scale(golfers, seed, terminal())
 
 
 @app.command("bench-idle")
@@ -516,7 +517,7 @@ def bench_idle(
     """
     from baycue.commands.bench_idle import IdleRequest, run_bench_idle
 
-    run_bench_idle(IdleRequest(minutes, seed, out, workers, clips), Console())
+    run_bench_idle(IdleRequest(minutes, seed, out, workers, clips), terminal())
 
 
 @app.command(epilog=SAFETY)
@@ -612,7 +613,7 @@ def live(
         KeepRequest(keep, no_keep, keep_as, compact),
         vitals,
     )
-    run_live(request, Console())
+    run_live(request, terminal())
 
 
 @app.command()
@@ -633,7 +634,7 @@ def doctor(
     from baycue.errors import BaycueError
     from baycue.keep.place import default_folder
 
-    if not run_doctor(keep or default_folder(), Console()).ready:
+    if not run_doctor(keep or default_folder(), terminal()).ready:
         raise typer.Exit(BaycueError.exit_code)
 
 
@@ -652,7 +653,7 @@ def licences(
     """
     from baycue.commands.licences import run_licences
 
-    run_licences(as_json, Console())
+    run_licences(as_json, terminal())
 
 
 @app.command("tones")
@@ -670,7 +671,7 @@ def hear_tones(
     """
     from baycue.commands.tones import run_tones
 
-    run_tones(voice, out, Console())
+    run_tones(voice, out, terminal())
 
 
 @app.command()
@@ -681,7 +682,7 @@ def devices() -> None:
     """
     from baycue.commands.devices import run_devices
 
-    run_devices(Console())
+    run_devices(terminal())
 
 
 @app.command()
@@ -692,6 +693,9 @@ def latency(
     ] = None,
     plan: Annotated[Path | None, typer.Option("--plan", "-p", help="The plan to judge by")] = None,
     heard: Annotated[bool, typer.Option(help="With screen, sound card and recorder")] = True,
+    kept: Annotated[
+        bool, typer.Option(help="Film and keep every swing too, in a folder deleted afterwards")
+    ] = False,
 ) -> None:
     """Measure how long after impact the tone comes: software, estimated output, end to end.
 
@@ -703,7 +707,7 @@ def latency(
     """
     from baycue.commands.latency import LatencyRequest, run_latency
 
-    run_latency(LatencyRequest(clip, plan, swings, heard), Console())
+    run_latency(LatencyRequest(clip, plan, swings, heard, kept), terminal())
 
 
 @app.command("benchmark-log")
@@ -716,7 +720,7 @@ def benchmark_log(
     """
     from baycue.commands.benchmark_log import run_benchmark_log
 
-    run_benchmark_log(swings, Console())
+    run_benchmark_log(swings, terminal())
 
 
 @app.command()
@@ -745,9 +749,9 @@ def soak(
     from baycue.commands.soak import SoakRequest, run_read, run_soak
 
     if read:
-        run_read(out, Console())
+        run_read(out, terminal())
     else:
-        run_soak(SoakRequest(minutes, out, films_gb, heard), Console())
+        run_soak(SoakRequest(minutes, out, films_gb, heard), terminal())
 
 
 @app.command("benchmark-live")
@@ -762,7 +766,26 @@ def benchmark_live(
     """
     from baycue.commands.benchmark_live import run_benchmark_live
 
-    run_benchmark_live(minutes, Console())
+    run_benchmark_live(minutes, terminal())
+
+
+@app.command("errors")
+def errors(
+    code: Annotated[
+        str | None,
+        typer.Argument(help="As it stands behind an error's line: R3", show_default=False),
+    ] = None,
+) -> None:
+    """List every error the program can tell, or explain one: what it means, what to do.
+
+    Example: `baycue errors R3`
+    """
+    from baycue.commands.errors import run_errors
+
+    run_errors(code, terminal())
+
+
+add_pages(app)
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
@@ -773,24 +796,27 @@ def main(arguments: Sequence[str] | None = None) -> None:
     # While one thread scores a swing another finds poses; Python's usual 5 ms between hand-overs
     # is a quarter of a pose.
     sys.setswitchinterval(_HAND_OVER_S)
+    show_whatever_comes(sys.stdout)
     try:
         app(args=arguments)
     except BaycueError as error:
-        _fail(str(error), error.exit_code)
+        _fail(error)
     except BrokenPipeError:  # whoever reads our output has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)
     except ImportError as error:
         if missing_library(str(error)) is None:
             raise
-        _fail(str(error), BaycueError.exit_code)
+        _fail(NotInstalledError(str(error)))
     except OSError as error:  # a full disk, a folder taken away
-        _fail(str(error), OutputError.exit_code)
+        _fail(OutputError(str(error)))
 
 
-def _fail(line: str, exit_code: int) -> None:
-    print(f"baycue: {missing_library(line) or line}", file=sys.stderr)
-    sys.exit(exit_code)
+def _fail(error: BaycueError) -> None:
+    """Its text, and behind it the code that ``baycue errors`` explains."""
+    lacking = missing_library(str(error))
+    print(f"baycue: {lacking or error} [{error.code}]", file=sys.stderr)
+    sys.exit(error.exit_code)
 
 
 if __name__ == "__main__":

@@ -7,7 +7,7 @@ from pathlib import Path
 from baycue.capture.frame import Frame
 from baycue.capture.prefetch import Prefetch
 from baycue.capture.recording import RecordingSource
-from baycue.errors import SceneError
+from baycue.errors import CompanyError, FeetCutOffError, NobodySeenError, SceneError
 from baycue.find_ruler import board_watch
 from baycue.glimpse import Glimpse, glimpses
 from baycue.plan.plan import Plan
@@ -142,12 +142,12 @@ def _collect(name: str, news: Iterable[SwingNews]) -> tuple[ScoredSwing, ...]:
 def _refuse_unseen(name: str, tally: FrameTally) -> None:
     """SceneError if no swing could have been found, because too little of the golfer shows."""
     if tally.golfer_frames < _LEAST_SEEN_SHARE * tally.frames:
-        raise SceneError(
+        raise NobodySeenError(
             f"{name}: nobody is seen in it; point the camera so that the whole golfer shows, "
             "from head to feet"
         )
     if tally.footless_frames > _MOSTLY * tally.golfer_frames:
-        raise SceneError(
+        raise FeetCutOffError(
             f"{name}: no swing can be found, for the golfer's feet are cut off by the "
             "picture's edge; tilt the camera down or move it back until both feet show"
         )
@@ -156,7 +156,7 @@ def _refuse_unseen(name: str, tally: FrameTally) -> None:
 def refuse_company(name: str, samples: Sequence[Frame]) -> None:
     """SceneError if a second person stays in the picture through most of the samples."""
     if share_with_company(people_in(samples)) >= _COMPANY_SHARE:
-        raise SceneError(
+        raise CompanyError(
             f"{name}: two people are in the picture; only the golfer may be in it, "
             "and nobody may stand within the club's reach"
         )

@@ -8,7 +8,7 @@ import atexit
 import threading
 from typing import Any
 
-from baycue.errors import OutputError
+from baycue.errors import NoSoundError
 
 _lock = threading.Lock()
 _open_streams = 0
@@ -19,7 +19,7 @@ def sound_library() -> Any:
     try:
         import sounddevice
     except OSError as error:
-        raise OutputError(f"no sound: {error}") from error
+        raise NoSoundError(f"no sound: {error}") from error
     return sounddevice
 
 

@@ -13,14 +13,13 @@ import pytest
 
 from baycue.capture.camera import LiveCamera
 from baycue.capture.devices import CameraDevice, camera_named, cameras_in
-from baycue.capture.feed import FeedEndedError
 from baycue.capture.opening import live_source, open_address
 from baycue.capture.paced_file import PacedFileFeed
 from baycue.capture.settings import CameraAnswer, CameraSettings, exposure_value
 from baycue.capture.shot import Shot
 from baycue.capture.stream import StreamFeed
 from baycue.capture.webcam import WebcamFeed, fourcc_text
-from baycue.errors import CameraError, RecordingError
+from baycue.errors import CameraError, FeedEndedError, RecordingError
 from tests.conftest import MakeClip, number_in
 from tests.test_capture_network import wait_until
 

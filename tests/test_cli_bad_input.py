@@ -177,4 +177,5 @@ def test_the_real_program_ends_with_the_line_and_the_code() -> None:
     )
     assert result.returncode == 3
     assert result.stdout == ""
-    assert result.stderr == "baycue: nowhere.mp4: no such file; check the name and the folder\n"
+    line = "nowhere.mp4: no such file; check the name and the folder [R1]"
+    assert result.stderr == f"baycue: {line}\n"

@@ -62,7 +62,7 @@ def test_keys_step_export_and_quit(tmp_path: Path) -> None:
     ):
         assert line_from(loop.stdout, "window") == "window 1280 x 720 px through x11"
         focus(display)
-        for key in ("Right", "o", "t"):
+        for key in ("Right", "o", "Next", "Prior", "t"):
             xdotool(display, "key", key)
         assert line_from(loop.stdout, "written to").endswith("replay-1.png")
         xdotool(display, "key", "t")

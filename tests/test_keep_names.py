@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from baycue.errors import KeptError
 from baycue.keep.names import folder_name
 from baycue.keep.place import Place, default_folder
 
@@ -62,7 +63,7 @@ def test_all_nasty_names_are_kept_apart() -> None:
 
 @pytest.mark.parametrize("name", ["../x", "/etc/passwd", "a/../../x"])
 def test_names_in_the_log_lead_nowhere_else(name: str, tmp_path: Path) -> None:
-    with pytest.raises(ValueError, match="lies outside"):
+    with pytest.raises(KeptError, match="lies outside"):
         Place(tmp_path).inside(name)
 
 

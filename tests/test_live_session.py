@@ -10,7 +10,6 @@ from itertools import count, cycle, islice, repeat
 import pytest
 
 from baycue.capture.camera import LiveCamera
-from baycue.capture.feed import FeedEndedError
 from baycue.capture.frame import Frame
 from baycue.capture.opening import live_source, open_address
 from baycue.capture.recording import RecordingSource
@@ -19,7 +18,7 @@ from baycue.capture.shot import Content
 from baycue.capture.watchdog import Patience
 from baycue.cues.keys import Key
 from baycue.cues.tones import Tone
-from baycue.errors import OutputError
+from baycue.errors import FeedEndedError, OutputError
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode, feedback_mode
 from baycue.live.plans import TargetSet

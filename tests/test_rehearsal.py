@@ -94,9 +94,10 @@ def test_a_clip_without_truth_is_refused(tmp_path: Path) -> None:
 
 
 @pytest.mark.skipif(missing() is not None, reason=str(missing()))
-def test_two_swings_end_to_end() -> None:
+def test_two_swings_end_to_end(tmp_path: Path) -> None:
     """Served over loopback, watched, sounded by PulseAudio, recorded: in that order in time."""
-    done = rehearse(SAMPLE, load_plan(PLAN), impact_frames(SAMPLE), swings=2, heard=True)
+    impacts = impact_frames(SAMPLE)
+    done = rehearse(SAMPLE, load_plan(PLAN), impacts, swings=2, heard=True, kept_in=tmp_path)
     if done.fps is None or len(done.told) < 2:
         pytest.skip("this machine is too busy to watch live")
     assert done.output_ms is not None
@@ -109,3 +110,4 @@ def test_two_swings_end_to_end() -> None:
     # verdict's own impact may lie a frame to either side of the true one.
     assert heard[0] > software[0] - 40
     assert heard[0] < software[0] + 1500
+    assert len([*tmp_path.rglob("*.mov")]) >= 2

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from baycue.bench.record import Record, from_line, to_line
-from baycue.errors import OutputError
+from baycue.errors import OtherRunError
 
 R = TypeVar("R")
 
@@ -18,7 +18,7 @@ def read_results(path: Path, seed: int) -> tuple[Record, ...]:
     records = parsed_lines(path, from_line)
     other = next((r.draw.seed for r in records if r.draw.seed != seed), None)
     if other is not None:
-        raise OutputError(f"{path}: holds swings of seed {other}, not {seed}; name another --out")
+        raise OtherRunError(f"{path}: holds swings of seed {other}, not {seed}; name another --out")
     return records
 
 
@@ -58,7 +58,7 @@ def _parsed(path: Path, number: int, line: str, parse: Callable[[str], R]) -> R:
         return parse(line)
     except ValueError as error:
         reason = str(error).splitlines()[0]
-        raise OutputError(f"{path}, line {number}: no bench result ({reason})") from None
+        raise OtherRunError(f"{path}, line {number}: no bench result ({reason})") from None
 
 
 def _drop_cut_line(path: Path) -> None:

@@ -5,13 +5,13 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from baycue.capture.feed import Feed, FeedEndedError, OpenFeed
+from baycue.capture.feed import Feed, OpenFeed
 from baycue.capture.pace import Pace
 from baycue.capture.reconnect import wait_before_try_ns
 from baycue.capture.ring import Bounds, Ring
 from baycue.capture.shot import Content, Shot
 from baycue.capture.watchdog import Patience, Watchdog, fingerprint
-from baycue.errors import CameraError
+from baycue.errors import CameraLostError, FeedEndedError
 
 SHOTS_KEPT = Bounds(seconds=6.0, total_bytes=256 << 20)
 """A whole swing of JPEGs; of plain 720p pictures the last 97: 1.6 s at 60 a second."""
@@ -144,7 +144,7 @@ class LiveCamera:
             frozen = self._watchdog.is_frozen()
             self._pace = self._pace.after(stamp_ns)
         if frozen:
-            raise CameraError(f"the camera hangs: {self._watchdog.trouble(stamp_ns)}")
+            raise CameraLostError(f"the camera hangs: {self._watchdog.trouble(stamp_ns)}")
         self._keep(content, stamp_ns)
         drain.frames += 1
 

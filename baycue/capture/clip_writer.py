@@ -11,7 +11,7 @@ from av.video.frame import VideoFrame
 from av.video.reformatter import ColorRange, Colorspace
 
 from baycue.capture.frame import Frame, Picture
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 
 TICKS_PER_S = 90_000
 """Clock of the written clip: a stamp is kept to within 1/90000 s (11.1 microseconds)."""
@@ -116,7 +116,7 @@ class ClipWriter:
         try:
             self.partial_path.open("xb").close()
         except FileExistsError:
-            raise OutputError(
+            raise ExistsError(
                 f"{self.partial_path}: left over from a recording that was cut off; "
                 "rename it to keep it, or delete it"
             ) from None
@@ -169,4 +169,4 @@ class ClipWriter:
 
 def _refuse_existing(path: Path) -> None:
     if path.exists():
-        raise OutputError(f"{path}: exists already and is never overwritten; choose another name")
+        raise ExistsError(f"{path}: exists already and is never overwritten; choose another name")

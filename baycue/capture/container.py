@@ -6,7 +6,7 @@ import av
 from av.container.input import InputContainer
 from av.video.stream import VideoStream
 
-from baycue.errors import RecordingError
+from baycue.errors import DamagedRecordingError, NotAVideoError, RecordingError
 
 _STILL_FORMATS = ("tty", "image2", "_pipe")
 """Formats FFmpeg plays although the file is a text or a still picture."""
@@ -23,14 +23,14 @@ def open_container(path: Path) -> InputContainer:
     if path.is_dir():
         raise RecordingError(f"{path}: is a folder; name one recording in it")
     try:
-        container = av.open(str(path), "r")
+        container = av.open(str(path), "r", metadata_errors="replace")
     except PermissionError:
         raise RecordingError(f"{path}: may not be read; check the file's permissions") from None
     except (av.FFmpegError, OSError):
-        raise RecordingError(_why_not_opened(path)) from None
+        raise DamagedRecordingError(_why_not_opened(path)) from None
     if any(mark in container.format.name for mark in _STILL_FORMATS):
         container.close()
-        raise RecordingError(f"{path}: is not a video; give an MP4, MOV, MKV, WebM or AVI file")
+        raise NotAVideoError(f"{path}: is not a video; give an MP4, MOV, MKV, WebM or AVI file")
     return container
 
 
@@ -44,7 +44,7 @@ def video_stream(path: Path, container: InputContainer) -> VideoStream:
         if not stream.disposition & av.stream.Disposition.attached_pic:
             stream.thread_type = av.codec.context.ThreadType.AUTO
             return stream
-    raise RecordingError(f"{path}: has no picture track, only sound or data; record it again")
+    raise NotAVideoError(f"{path}: has no picture track, only sound or data; record it again")
 
 
 def square_pixel_size(stream: VideoStream, width: int, height: int) -> tuple[int, int]:
@@ -70,7 +70,7 @@ def count_readable(path: Path) -> int:
 def cut_off(path: Path, readable: int, expected: int | None = None) -> RecordingError:
     """The error for a recording that cannot be read to its end."""
     of_all = f" of {expected}" if expected and expected > readable else ""
-    return RecordingError(
+    return DamagedRecordingError(
         f"{path}: damaged or cut off, only {readable}{of_all} frames are readable; "
         "copy or record it again"
     )

@@ -4,11 +4,6 @@ from collections.abc import Callable
 from typing import Protocol
 
 from baycue.capture.shot import Content
-from baycue.errors import CameraError
-
-
-class FeedEndedError(CameraError):
-    """A source that has an end, a file, has come to it; there is nothing to wait for."""
 
 
 class Feed(Protocol):

@@ -7,7 +7,7 @@ tell each part's length, some do not.
 
 from typing import Protocol
 
-from baycue.errors import CameraError
+from baycue.errors import BadPictureError, CameraLostError
 
 LARGEST_PICTURE_BYTES = 16 << 20
 _LONGEST_LINE = 1024
@@ -45,7 +45,7 @@ class JpegCutter:
             return self._search()
         picture = self._stream.read(length)
         if len(picture) < length:
-            raise CameraError("the stream was cut off in the middle of a picture")
+            raise CameraLostError("the stream was cut off in the middle of a picture")
         return picture
 
     def _part_length(self) -> int | None:
@@ -54,7 +54,7 @@ class JpegCutter:
         for _ in range(_MOST_LINES):
             line = self._stream.readline(_LONGEST_LINE)
             if not line:
-                raise CameraError("the camera ended the stream")
+                raise CameraLostError("the camera ended the stream")
             name, colon, value = line.strip().partition(b":")
             if colon:
                 seen_header = True
@@ -65,7 +65,7 @@ class JpegCutter:
             elif line.startswith(_START):
                 self._left_over = line
                 return None
-        raise CameraError("the stream holds no pictures")
+        raise BadPictureError("the stream holds no pictures")
 
     def _search(self) -> bytes:
         """Read until a JPEG's end mark that is followed by nothing or by a boundary."""
@@ -78,17 +78,17 @@ class JpegCutter:
                 self._left_over = _after_boundary(held[end:])
                 return held[max(start, 0) : end]
             if len(held) > LARGEST_PICTURE_BYTES:
-                raise CameraError("the stream holds no whole picture within 16 MB")
+                raise BadPictureError("the stream holds no whole picture within 16 MB")
             looked = max(len(held) - len(_END) - 4, 0)
             more = self._stream.read1(1 << 16)
             if not more:
-                raise CameraError("the camera ended the stream")
+                raise CameraLostError("the camera ended the stream")
             held += more
 
 
 def _length(value: bytes) -> int:
     if not value.strip().isdigit() or not 0 < int(value) <= LARGEST_PICTURE_BYTES:
-        raise CameraError(f"the stream states a picture of {value.strip()[:20]!r} bytes")
+        raise BadPictureError(f"the stream states a picture of {value.strip()[:20]!r} bytes")
     return int(value)
 
 

@@ -9,7 +9,7 @@ from urllib.parse import unquote, urlsplit, urlunsplit
 
 from baycue.capture.mjpeg import JpegCutter
 from baycue.capture.shot import Content
-from baycue.errors import CameraError
+from baycue.errors import CameraError, CameraLostError
 
 SILENCE_S = 2.0
 """A read that waits longer for a byte gives the connection up."""
@@ -36,9 +36,9 @@ class MjpegFeed:
         try:
             return self._cutter.next_picture()
         except TimeoutError:
-            raise CameraError(f"{self._shown}: sends nothing any more") from None
+            raise CameraLostError(f"{self._shown}: sends nothing any more") from None
         except (OSError, http.client.HTTPException, ValueError) as error:
-            raise CameraError(f"{self._shown}: the connection broke ({_why(error)})") from None
+            raise CameraLostError(f"{self._shown}: the connection broke ({_why(error)})") from None
 
     def close(self) -> None:
         """Hang up."""

@@ -4,11 +4,10 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from baycue.capture.feed import FeedEndedError
 from baycue.capture.frame import Frame
 from baycue.capture.recording import RecordingSource
 from baycue.capture.shot import Content
-from baycue.errors import RecordingError
+from baycue.errors import FeedEndedError, RecordingError
 
 
 class PacedFileFeed:

@@ -16,7 +16,7 @@ from baycue.capture.container import (
     square_pixel_size,
     video_stream,
 )
-from baycue.errors import RecordingError
+from baycue.errors import NotAVideoError, SlowRecordingError
 
 LOWEST_FPS = 24.0
 _NTSC_24_FPS = 24000 / 1001
@@ -49,7 +49,7 @@ def probe(path: Path) -> RecordingFacts:
         stream = video_stream(path, container)
         times_s = _packet_times_s(path, container, stream)
         if not times_s:
-            raise RecordingError(f"{path}: the video holds no frames; record it again")
+            raise NotAVideoError(f"{path}: the video holds no frames; record it again")
         fps = measured_fps(times_s)
         _refuse_cut_off(path, container, stream, times_s, fps)
         _refuse_slow(path, len(times_s), fps)
@@ -114,11 +114,11 @@ def _tagged_duration_s(stream: VideoStream) -> float:
 
 def _refuse_slow(path: Path, frame_count: int, fps: float) -> None:
     if fps == 0.0:
-        raise RecordingError(
+        raise NotAVideoError(
             f"{path}: holds {frame_count} frame, a still picture; record a video of the swing"
         )
     if fps < _NTSC_24_FPS - 0.01:
-        raise RecordingError(
+        raise SlowRecordingError(
             f"{path}: runs at {fps:.1f} frames a second, and {LOWEST_FPS:g} is the least; "
             "set the camera to 60 or more"
         )

@@ -15,7 +15,7 @@ from baycue.capture.container import cut_off, open_container, square_pixel_size,
 from baycue.capture.frame import Frame, Picture
 from baycue.capture.prefetch import Prefetch
 from baycue.capture.probe import probe
-from baycue.errors import RecordingError
+from baycue.errors import NotAVideoError
 
 _FRAMES_AHEAD = 8
 _UPRIGHT = {
@@ -138,5 +138,5 @@ def _picture(frame: VideoFrame, size: tuple[int, int]) -> Picture:
 def _time_s(path: Path, frame: VideoFrame) -> Fraction:
     """The frame's presentation time, seconds, exact."""
     if frame.pts is None or frame.time_base is None:
-        raise RecordingError(f"{path}: its frames carry no times; convert it to MP4 first")
+        raise NotAVideoError(f"{path}: its frames carry no times; convert it to MP4 first")
     return frame.pts * Fraction(frame.time_base)

@@ -6,7 +6,7 @@ import cv2
 import numpy as np
 
 from baycue.capture.frame import Frame, Picture
-from baycue.errors import CameraError
+from baycue.errors import BadPictureError
 
 Content = bytes | Picture
 """A whole JPEG file, or a plain picture."""
@@ -34,8 +34,8 @@ def _plain(content: Content) -> Picture:
     if not isinstance(content, bytes):
         return content
     if not content:
-        raise CameraError("a picture from the camera is empty")
+        raise BadPictureError("a picture from the camera is empty")
     picture = cv2.imdecode(np.frombuffer(content, np.uint8), cv2.IMREAD_COLOR)
     if picture is None:
-        raise CameraError("a picture from the camera is damaged")
+        raise BadPictureError("a picture from the camera is damaged")
     return np.asarray(picture, dtype=np.uint8)

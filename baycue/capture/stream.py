@@ -9,7 +9,7 @@ from av.video.frame import VideoFrame
 
 from baycue.capture.network import without_password
 from baycue.capture.shot import Content
-from baycue.errors import CameraError
+from baycue.errors import CameraError, CameraLostError
 
 _OPEN_S, _SILENCE_S = 8.0, 3.0
 _NO_WAITING = {
@@ -33,7 +33,9 @@ class StreamFeed:
     def __init__(self, url: str) -> None:
         self._shown = without_password(url)
         try:
-            self._container = av.open(url, options=_NO_WAITING, timeout=(_OPEN_S, _SILENCE_S))
+            self._container = av.open(
+                url, options=_NO_WAITING, timeout=(_OPEN_S, _SILENCE_S), metadata_errors="replace"
+            )
         except (av.FFmpegError, OSError, ValueError) as error:
             raise CameraError(
                 f"{self._shown}: gives no video ({error.strerror or 'no answer'}); check the "
@@ -48,9 +50,9 @@ class StreamFeed:
         try:
             frame = next(self._frames)
         except StopIteration:
-            raise CameraError(f"{self._shown}: the camera ended the stream") from None
+            raise CameraLostError(f"{self._shown}: the camera ended the stream") from None
         except (av.FFmpegError, OSError) as error:
-            raise CameraError(f"{self._shown}: the stream broke ({error.strerror})") from None
+            raise CameraLostError(f"{self._shown}: the stream broke ({error.strerror})") from None
         return np.asarray(frame.to_ndarray(format="bgr24"), dtype=np.uint8)
 
     def close(self) -> None:

@@ -9,7 +9,7 @@ import numpy as np
 
 from baycue.capture.settings import CameraAnswer, CameraSettings, exposure_value
 from baycue.capture.shot import Content
-from baycue.errors import CameraError
+from baycue.errors import CameraError, CameraLostError
 
 _BACKENDS = {
     "linux": (cv2.CAP_V4L2, cv2.CAP_ANY),
@@ -41,7 +41,7 @@ class WebcamFeed:
             good, picture = self._capture.read()
             if good and picture is not None:
                 return np.asarray(picture, dtype=np.uint8)
-        raise CameraError(f"{self._name}: gives no pictures any more; is it still plugged in?")
+        raise CameraLostError(f"{self._name}: gives no pictures any more; is it still plugged in?")
 
     def close(self) -> None:
         """Let go of the camera."""

@@ -5,7 +5,9 @@ from dataclasses import replace
 from functools import partial
 
 import numpy as np
+from numpy.typing import NDArray
 
+from baycue.club.evidence import WIDTHS_DEG
 from baycue.club.look import Look, look_at, moments_around, settled_count
 from baycue.club.memo import ShaftMemo
 from baycue.club.path import Forward, PathSearch, ShaftPath, path_to
@@ -14,6 +16,9 @@ from baycue.club.refine import Expectation, LocalFit, fit_from, gains_near, near
 from baycue.club.scene import ClubScene, FloatArray
 from baycue.club.surroundings import Surroundings, surroundings_of
 
+_MOST_LOST = 3
+"""Frames in a row; who misses more of a downswing has not seen it."""
+_NOTHING_SEEN = np.zeros((len(WIDTHS_DEG), 360))
 _PATH_SIGMA_DEG = 6.0
 _LEAST_GAIN, _SOME_GAIN = 6.0, 1.0
 _CLEAR_GAIN = 15.0
@@ -32,13 +37,14 @@ def track_shaft(scene: ClubScene, memo: ShaftMemo | None = None) -> tuple[ShaftR
     memo = memo or ShaftMemo()
     seen = surroundings_in(scene, memo)
     looks = _looks(scene, len(scene.greys), seen, memo)
-    path = path_to(_forward(scene, looks, memo))
-    expected = _expectations(path)
+    path = _path(scene, looks, memo)
+    expected = _expectations(scene, path, len(looks))
     fits = [_fit(look, seen, e, memo) for look, e in zip(looks, expected, strict=True)]
     share = _shutter_share(expected, fits)
     told = [e if abs(e.rate_deg) < _FAST_DEG else replace(e, shutter_share=share) for e in expected]
     fits = [_fit(look, seen, e, memo) for look, e in zip(looks, told, strict=True)]
-    return tuple(_reading(scene, k, path, fit) for k, fit in enumerate(fits))
+    path_deg = path.angle_deg[_places(scene, len(fits))]
+    return tuple(_reading(scene, k, float(path_deg[k]), fit) for k, fit in enumerate(fits))
 
 
 def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0) -> None:
@@ -52,7 +58,7 @@ def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0) -> None:
         return
     seen = surroundings_in(scene, memo)
     looks = _looks(scene, count, seen, memo)
-    expected = _expectations(path_to(_forward(scene, looks, memo)))
+    expected = _expectations(scene, _path(scene, looks, memo), count)
     for look, each in zip(looks, expected, strict=True):
         _fit(look, seen, each, memo)
 
@@ -72,22 +78,41 @@ def _looks(scene: ClubScene, count: int, seen: Surroundings, memo: ShaftMemo) ->
     return looks
 
 
-def _forward(scene: ClubScene, looks: Sequence[Look], memo: ShaftMemo) -> Forward:
-    """The search through the frames looked at; from where it was left, if there is a memo."""
-    search = PathSearch(scene.frame_s)
+def _path(scene: ClubScene, looks: Sequence[Look], memo: ShaftMemo) -> ShaftPath:
+    """The likeliest path through the frames looked at, and through those lost between them."""
+    search, lost = PathSearch(scene.frame_s), _lost_before(scene, len(looks))
     reached: Forward | None = None
-    for look, arm_deg, turning in zip(looks, scene.arm_deg, scene.turning, strict=False):
-        step = partial(search.extended, reached, look.evidence, float(arm_deg), int(turning))
+    for k, look in enumerate(looks):
+        arm_deg, turning = float(scene.arm_deg[k]), int(scene.turning[k])
+        for missing in range(lost[k], 0, -1):
+            share = missing / (lost[k] + 1)
+            arm_then = share * float(scene.arm_deg[k - 1]) + (1 - share) * arm_deg
+            step = partial(search.extended, reached, _NOTHING_SEEN, arm_then, turning)
+            reached = memo.paths.recall((search.frame_s, reached, None, arm_then, turning), step)
+        step = partial(search.extended, reached, look.evidence, arm_deg, turning)
         reached = memo.paths.recall((search.frame_s, reached, look, arm_deg, turning), step)
     assert reached is not None, "a swing has frames"
-    return reached
+    return path_to(reached)
 
 
-def _expectations(path: ShaftPath) -> list[Expectation]:
+def _lost_before(scene: ClubScene, count: int) -> list[int]:
+    """How many frames the camera lost before each; the club went on turning meanwhile."""
+    gaps_s = np.diff(scene.stamps_ns[:count]) * 1e-9
+    lost = np.clip(np.round(gaps_s / scene.frame_s) - 1, 0, _MOST_LOST)
+    return [0, *lost.astype(int).tolist()]
+
+
+def _places(scene: ClubScene, count: int) -> NDArray[np.intp]:
+    """Where in the path the frames stand that were not lost."""
+    return np.asarray(np.arange(count) + np.cumsum(_lost_before(scene, count)), dtype=np.intp)
+
+
+def _expectations(scene: ClubScene, path: ShaftPath, count: int) -> list[Expectation]:
+    places = _places(scene, count)
     rates = np.gradient(path.angle_deg)
     return [
         Expectation(float(a), max(_PATH_SIGMA_DEG, 0.15 * abs(float(r))), float(r))
-        for a, r in zip(path.angle_deg, rates, strict=True)
+        for a, r in zip(path.angle_deg[places], rates[places], strict=True)
     ]
 
 
@@ -115,11 +140,11 @@ def _shutter_share(expected: Sequence[Expectation], fits: Sequence[LocalFit]) ->
     return float(np.exp(round(np.log(np.median(shares)) / _SHARE_STEP) * _SHARE_STEP))
 
 
-def _reading(scene: ClubScene, k: int, path: ShaftPath, fit: LocalFit) -> ShaftReading:
+def _reading(scene: ClubScene, k: int, path_deg: float, fit: LocalFit) -> ShaftReading:
     """The close look's answer, or where its gain is small the path's, with a wider spread."""
     if fit.gain < _LEAST_GAIN:
         sigma = 2 * _PATH_SIGMA_DEG if fit.gain > _SOME_GAIN else 4 * _PATH_SIGMA_DEG
-        unseen = (float(path.angle_deg[k]), sigma, 0.0, Evidence.PATH)
+        unseen = (path_deg, sigma, 0.0, Evidence.PATH)
         return ShaftReading(scene.frame_indices[k], scene.stamps_ns[k], *unseen)
     seen = (fit.angle_deg, fit.sigma_deg, fit.sweep_deg, Evidence.PICTURE)
     return ShaftReading(scene.frame_indices[k], scene.stamps_ns[k], *seen)

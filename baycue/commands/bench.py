@@ -24,7 +24,7 @@ from baycue.bench.table import bench_tables
 from baycue.bench.take import take
 from baycue.commands.folders import refuse_unusable
 from baycue.commands.progress import progress_bar
-from baycue.errors import BaycueError
+from baycue.errors import ShortfallError
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,4 +109,4 @@ def refuse_fallen(figures: Figures, floors: tuple[Floor, ...]) -> None:
     """BaycueError that names every figure which fell below its floor."""
     lines = fallen(figures, floors)
     if lines:
-        raise BaycueError(f"bench: {'; '.join(lines)}")
+        raise ShortfallError(f"bench: {'; '.join(lines)}")

@@ -13,7 +13,7 @@ from baycue.bench.population import draw
 from baycue.bench.run import taken_in_turn
 from baycue.commands.folders import refuse_unusable
 from baycue.commands.progress import progress_bar
-from baycue.errors import BaycueError, OutputError
+from baycue.errors import ExistsError, ShortfallError
 
 FEWEST = 20
 
@@ -34,10 +34,10 @@ def run_bench_calibrate(request: CalibrateRequest, console: Console) -> Tested:
     refuse_unusable(request.out)
     file = request.out / "calibration.yaml"
     if file.exists():
-        raise OutputError(f"{file}: exists already and is not overwritten")
+        raise ExistsError(f"{file}: exists already and is not overwritten")
     seen = _sightings(request, console)
     if len(seen) < FEWEST:
-        raise BaycueError(f"only {len(seen)} swings were seen; a fit wants {FEWEST} or more")
+        raise ShortfallError(f"only {len(seen)} swings were seen; a fit wants {FEWEST} or more")
     tested = calibrated(seen, made_by(request, len(seen)))
     request.out.mkdir(parents=True, exist_ok=True)
     document = asdict(tested.calibration)

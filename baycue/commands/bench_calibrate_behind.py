@@ -17,7 +17,7 @@ from baycue.bench.run import taken_in_turn
 from baycue.commands.bench_calibrate import FEWEST, CalibrateRequest, made_by
 from baycue.commands.folders import refuse_unusable
 from baycue.commands.progress import progress_bar
-from baycue.errors import BaycueError, OutputError
+from baycue.errors import ExistsError, ShortfallError
 from baycue.plan.stance import View
 
 
@@ -26,10 +26,10 @@ def run_bench_calibrate_behind(request: CalibrateRequest, console: Console) -> T
     refuse_unusable(request.out)
     file = request.out / "calibration_behind.yaml"
     if file.exists():
-        raise OutputError(f"{file}: exists already and is not overwritten")
+        raise ExistsError(f"{file}: exists already and is not overwritten")
     seen = _seen(request, console)
     if len(seen) < FEWEST:
-        raise BaycueError(f"only {len(seen)} swings were seen; a fit wants {FEWEST} or more")
+        raise ShortfallError(f"only {len(seen)} swings were seen; a fit wants {FEWEST} or more")
     made = made_by(request, len(seen))
     tested = calibrated_behind(seen, {**made, "by": f"{made['by']} --view down-the-line"})
     request.out.mkdir(parents=True, exist_ok=True)

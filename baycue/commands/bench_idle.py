@@ -16,7 +16,7 @@ from baycue.bench.results import add_line, parsed_lines
 from baycue.bench.run import taken_in_turn
 from baycue.commands.folders import refuse_unusable
 from baycue.commands.progress import progress_bar
-from baycue.errors import OutputError
+from baycue.errors import OtherRunError
 
 CAUTION = (
     "Synthetic golfers at 640 x 360, 25 frames a second, without motion blur: real ones were "
@@ -82,7 +82,7 @@ def _records(request: IdleRequest) -> list[IdleRecord]:
     kept = parsed_lines(request.results, from_line)
     other = next((r.drawn.drawn.seed for r in kept if r.drawn.drawn.seed != request.seed), None)
     if other is not None:
-        raise OutputError(
+        raise OtherRunError(
             f"{request.results}: holds clips of seed {other}, not {request.seed}; "
             "name another --out"
         )

@@ -18,7 +18,7 @@ from baycue.bench.results import add_line, parsed_lines
 from baycue.bench.run import taken_in_turn
 from baycue.commands.folders import refuse_unusable
 from baycue.commands.progress import progress_bar
-from baycue.errors import BaycueError, OutputError
+from baycue.errors import BaycueError, OtherRunError
 from baycue.measures.catalogue import measure_named
 from baycue.measures.figures import Figure, Figures, write_figures
 from baycue.measures.measurement import Unit
@@ -131,7 +131,7 @@ def _kept(request: MeasuresRequest) -> tuple[MeasuredSwing, ...]:
     kept = parsed_lines(request.results, from_line)
     other = next((s.draw.seed for s in kept if s.draw.seed != request.seed), None)
     if other is not None:
-        raise OutputError(
+        raise OtherRunError(
             f"{request.results}: holds swings of seed {other}, not {request.seed}; "
             "name another --out"
         )

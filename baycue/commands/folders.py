@@ -5,7 +5,7 @@ from contextlib import suppress
 from itertools import count
 from pathlib import Path
 
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 
 
 def new_folder(parent: Path, stem: str) -> Path:
@@ -52,6 +52,6 @@ def refuse_unwritable(path: Path | None) -> None:
     if path is None:
         return
     if path.exists():
-        raise OutputError(f"{path}: exists already and is not overwritten; name another file")
+        raise ExistsError(f"{path}: exists already and is not overwritten; name another file")
     if not path.parent.is_dir():
         raise OutputError(f"{path}: there is no folder {path.parent}; make it first")

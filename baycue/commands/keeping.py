@@ -17,6 +17,7 @@ from baycue.keep.disk import free_bytes, why_no_film
 from baycue.keep.log import SwingLog
 from baycue.keep.passes import passed_before
 from baycue.keep.place import Place, default_folder
+from baycue.keep.pseudonym import refuse_unkeepable
 from baycue.keep.recover import recover
 from baycue.keep.reel import Reel
 from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
@@ -49,7 +50,7 @@ class Keeping:
 
     Raises OutputError if a folder that was asked for cannot be used; where it is the usual one
     that cannot, the session goes on and says so.  BaycueError for one pseudonym for several
-    students.
+    students, or one that no plan can hold.
     """
 
     def __init__(self, request: KeepRequest, students: Sequence[str], say: Say) -> None:
@@ -57,6 +58,8 @@ class Keeping:
             raise BaycueError(
                 "--keep-as: the plans are of several students, and one name for all would mix them"
             )
+        if request.alias is not None:
+            refuse_unkeepable(request.alias)
         self._alias, self._compact = request.alias, request.compact
         self.place = Place((request.folder or default_folder()).absolute())
         self.keeper: SwingKeeper | None = None

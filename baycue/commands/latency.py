@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from rich.console import Console
 from rich.table import Table
 
 from baycue.capture.recording import RecordingSource
 from baycue.commands.demo import project_folder
-from baycue.errors import RecordingError
+from baycue.errors import TruthFileError
 from baycue.plan.load import load_plan
 from baycue.rehearsal.latency import Spread, spread
 from baycue.rehearsal.rehearse import Rehearsed, rehearse
@@ -21,12 +22,16 @@ PLAN = Path("configs/right_hander_knee_head_tempo.yaml")
 
 @dataclass(frozen=True, slots=True)
 class LatencyRequest:
-    """A sample with its truth beside it, the plan to judge by, and how many swings."""
+    """A sample with its truth beside it, the plan to judge by, and how many swings.
+
+    ``kept``: film and keep every swing meanwhile, in a folder that is deleted afterwards.
+    """
 
     clip: Path | None
     plan: Path | None
     swings: int
     heard: bool = True
+    kept: bool = False
 
 
 def run_latency(request: LatencyRequest, console: Console) -> Rehearsed:
@@ -34,8 +39,12 @@ def run_latency(request: LatencyRequest, console: Console) -> Rehearsed:
     clip, plan_file = request.clip or project_folder() / CLIP, request.plan
     plan = load_plan(plan_file or project_folder() / PLAN)
     lacking = missing() if request.heard else "not asked for"
-    with console.status(f"showing {clip.name} until {request.swings} swings are answered"):
-        done = rehearse(clip, plan, impact_frames(clip), request.swings, lacking is None)
+    with (
+        console.status(f"showing {clip.name} until {request.swings} swings are answered"),
+        TemporaryDirectory(prefix="baycue-kept-") as folder,
+    ):
+        kept_in = Path(folder) if request.kept else None
+        done = rehearse(clip, plan, impact_frames(clip), request.swings, lacking is None, kept_in)
     console.print(_table(done, lacking))
     console.print(_split(done))
     return done
@@ -45,7 +54,7 @@ def impact_frames(clip: Path) -> tuple[int, ...]:
     """The clip's first frame at or after each true impact, from the truth beside it."""
     truth_file = clip.with_suffix(".truth.json")
     if not truth_file.exists():
-        raise RecordingError(f"{clip}: has no {truth_file.name} beside it; take a sample recording")
+        raise TruthFileError(f"{clip}: has no {truth_file.name} beside it; take a sample recording")
     with RecordingSource(clip) as source:
         stamps_ns = [frame.stamp_ns for frame in source]
     impacts_ns = [s.checkpoints_s["impact"] * 1e9 for s in read_truth(truth_file).swings]

@@ -4,7 +4,8 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
+
+from baycue.commands.terminal import terminal
 
 log_app = typer.Typer(
     no_args_is_help=True,
@@ -21,14 +22,18 @@ Yes = Annotated[bool, typer.Option("--yes", help="Do not ask")]
 
 
 @log_app.command()
-def sessions(keep: Keep = None, student: Student = None, last: int = 50) -> None:
+def sessions(
+    keep: Keep = None,
+    student: Student = None,
+    last: Annotated[int, typer.Option(min=1, help="How many")] = 50,
+) -> None:
     """List sessions, the newest first, with how their swings were answered.
 
     Example: `baycue log sessions --student Heron`
     """
     from baycue.commands.log_show import run_sessions
 
-    run_sessions(keep, student, last, Console())
+    run_sessions(keep, student, last, terminal())
 
 
 @log_app.command()
@@ -44,7 +49,7 @@ def swings(
     """
     from baycue.commands.log_show import run_swings
 
-    run_swings(keep, session, Console())
+    run_swings(keep, session, terminal())
 
 
 @log_app.command()
@@ -61,7 +66,7 @@ def export(
     """
     from baycue.commands.log_show import run_export
 
-    run_export(keep, file, student, Console())
+    run_export(keep, file, student, terminal())
 
 
 @log_app.command()
@@ -76,7 +81,7 @@ def note(
     """
     from baycue.commands.log_note import run_note
 
-    run_note(keep, session, text, Console())
+    run_note(keep, session, text, terminal())
 
 
 @log_app.command()
@@ -94,7 +99,7 @@ def compact(
     """
     from baycue.commands.log_compact import run_compact
 
-    run_compact(keep, student, session, Console())
+    run_compact(keep, student, session, terminal())
 
 
 @log_app.command()
@@ -114,7 +119,7 @@ def rescore(
     """
     from baycue.commands.log_rescore import run_rescore
 
-    run_rescore(keep, plan, student, session, Console())
+    run_rescore(keep, plan, student, session, terminal())
 
 
 @log_app.command()
@@ -133,7 +138,7 @@ def check(
     """
     from baycue.commands.log_check import run_check
 
-    if not run_check(keep, films, repair, Console()):
+    if not run_check(keep, films, repair, terminal()):
         raise typer.Exit(6)
 
 
@@ -151,7 +156,7 @@ def delete_student(
     """
     from baycue.commands.log_delete import run_delete_student
 
-    run_delete_student(keep, student, yes, Console())
+    run_delete_student(keep, student, yes, terminal())
 
 
 @log_app.command()
@@ -173,4 +178,4 @@ def retention(
     """
     from baycue.commands.log_delete import run_retention
 
-    run_retention(keep, days, gigabytes, yes, Console())
+    run_retention(keep, days, gigabytes, yes, terminal())

@@ -9,7 +9,7 @@ from rich.table import Table
 
 from baycue.commands.folders import refuse_unusable
 from baycue.commands.progress import progress_bar
-from baycue.errors import BaycueError, OutputError
+from baycue.errors import BaycueError, ExistsError, OutputError
 from baycue.plan.words import guess
 from baycue.synthetic.make_recording import make_recording
 from baycue.synthetic.recipes import Recipe
@@ -56,7 +56,7 @@ def refuse_existing(recipes: Sequence[Recipe], folder: Path) -> None:
         for suffix in _SUFFIXES:
             path = folder / f"{recipe.name}{suffix}"
             if path.exists():
-                raise OutputError(
+                raise ExistsError(
                     f"{path}: exists already and is not overwritten; "
                     "name another folder with --out, or move it away"
                 )

@@ -4,8 +4,8 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
 
+from baycue.commands.terminal import terminal
 from baycue.errors import BaycueError
 
 plan_app = typer.Typer(
@@ -35,7 +35,7 @@ def new(
     """
     from baycue.commands.plan_new import NewPlanRequest, run_plan_new
 
-    run_plan_new(NewPlanRequest(file, student, handedness, stature, view), Console())
+    run_plan_new(NewPlanRequest(file, student, handedness, stature, view), terminal())
 
 
 @plan_app.command()
@@ -53,7 +53,7 @@ def check(
     """
     from baycue.commands.plan_check import run_plan_check
 
-    run_plan_check(files, fps, Console())
+    run_plan_check(files, fps, terminal())
 
 
 @plan_app.command()
@@ -72,7 +72,7 @@ def measures(
         chosen = choose(view, View, "view") if view is not None else None
     except ValueError as error:
         raise BaycueError(str(error)) from None
-    run_plan_measures(chosen, Console())
+    run_plan_measures(chosen, terminal())
 
 
 @plan_app.command()
@@ -104,7 +104,7 @@ def learn(
     from baycue.commands.plan_learn import LearnRequest, run_plan_learn
 
     request = LearnRequest(good, poor or (), like, out, measure or (), share)
-    run_plan_learn(request, Console())
+    run_plan_learn(request, terminal())
 
 
 @plan_app.command()

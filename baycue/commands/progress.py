@@ -10,7 +10,7 @@ def progress_bar(console: Console) -> Progress:
     Nothing where the output is not a terminal.
     """
     return Progress(
-        TextColumn("{task.description}"),
+        TextColumn("{task.description}", markup=False),
         BarColumn(),
         MofNCompleteColumn(),
         TimeRemainingColumn(),

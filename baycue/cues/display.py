@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pygame
 
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, NoWindowError, OutputError
 
 SIZE_PX = (1280, 720)
 
@@ -23,21 +23,23 @@ class Window:
     ) -> None:
         reason = _no_display()
         if reason:
-            raise OutputError(f"no window: {reason}")
+            raise NoWindowError(f"no window: {reason}")
         try:
             pygame.display.init()
             self._check_display(display)
             self._size_px, self._display = size_px, display
             self._open(full_screen)
         except pygame.error as error:
-            raise OutputError(f"no window: {error}") from error
+            raise NoWindowError(f"no window: {error}") from error
 
     def _check_display(self, display: int) -> None:
         count = pygame.display.get_num_displays()
         if not 0 <= display < count:
             have = "only display 0" if count == 1 else f"displays 0 to {count - 1}"
             pygame.display.quit()
-            raise OutputError(f"no window: there is no display {display}; this machine has {have}")
+            raise NoWindowError(
+                f"no window: there is no display {display}; this machine has {have}"
+            )
 
     def _open(self, full_screen: bool) -> None:
         flags = pygame.FULLSCREEN if full_screen else pygame.RESIZABLE
@@ -55,7 +57,7 @@ class Window:
         """The window's surface as it is now; a new one after each change of size."""
         surface = pygame.display.get_surface()
         if surface is None:
-            raise OutputError("no window: it was closed")
+            raise NoWindowError("no window: it was closed")
         return surface
 
     def show(self) -> None:
@@ -96,7 +98,7 @@ def save_png(surface: pygame.Surface, path: Path) -> None:
         with path.open("xb") as file:
             pygame.image.save(surface, file, "screen.png")
     except FileExistsError as error:
-        raise OutputError(f"{path}: exists already and is not overwritten") from error
+        raise ExistsError(f"{path}: exists already and is not overwritten") from error
     except OSError as error:
         raise OutputError(f"{path}: cannot be written: {error.strerror}") from error
 

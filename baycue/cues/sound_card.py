@@ -12,7 +12,7 @@ from baycue.cues.reconnect import Keeper, finishes
 from baycue.cues.sound_device import SoundChoice
 from baycue.cues.sound_stream import BlockTime, OpenOutput, OutputStream, PortAudioStream
 from baycue.cues.tones import RATE_HZ, Samples, Tone
-from baycue.errors import OutputError
+from baycue.errors import NoSoundError, OutputError
 from baycue.sound_library import leave_without_cleaning_up, list_devices_anew
 
 _DEAD_AFTER_NS = 1_000_000_000
@@ -71,7 +71,7 @@ class SoundCardSpeaker:
         self._hangs = False
         self._opening = threading.Lock()
         if not self._opened() and not patient:
-            raise OutputError(self._why_lost)
+            raise NoSoundError(self._why_lost)
         self._keeper = Keeper(lambda: self.is_alive, self._reopen)
 
     @property
@@ -104,7 +104,7 @@ class SoundCardSpeaker:
         """Start a tone and return at once; OutputError, at once too, while there is no device."""
         stream = self._stream
         if stream is None or not self.is_alive:
-            raise OutputError(self._lost())
+            raise NoSoundError(self._lost())
         self._asked_ns = time.monotonic_ns()
         due_s = (self._asked_ns - self._stream_behind_ns) * 1e-9 + stream.latency_s
         self._playback.ask(Cue(_at_volume(tone.samples, self._choice.volume), due_s))

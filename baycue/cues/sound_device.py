@@ -4,7 +4,7 @@ import difflib
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from baycue.errors import OutputError
+from baycue.errors import NoSoundError
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ class SoundChoice:
 
     def __post_init__(self) -> None:
         if not 0 <= self.volume <= 1:
-            raise OutputError(f"volume {self.volume:g}: give a number from 0 to 1")
+            raise NoSoundError(f"volume {self.volume:g}: give a number from 0 to 1")
 
 
 def find_device(
@@ -50,7 +50,7 @@ def find_device(
         found = found or [d for d in usable if wanted.lower() in d.name.lower()]
     if found:
         return found[0]
-    raise OutputError(_unknown(usable, wanted, kind))
+    raise NoSoundError(_unknown(usable, wanted, kind))
 
 
 def _unknown(usable: Sequence[SoundDevice], wanted: int | str, kind: str) -> str:

@@ -6,7 +6,7 @@ from typing import Any, Protocol
 
 from baycue.cues.sound_device import SoundDevice, find_device
 from baycue.cues.tones import RATE_HZ, Samples
-from baycue.errors import OutputError
+from baycue.errors import NoSoundError
 from baycue.sound_library import count_open, sound_library
 
 _LATENCY_S = 0.06
@@ -63,7 +63,7 @@ class PortAudioStream:
             self._stream.start()
             self.device_name = str(library.query_devices(self._stream.device)["name"])
         except (library.PortAudioError, ValueError) as error:
-            raise OutputError(f"no sound: {' '.join(str(error).split())}") from error
+            raise NoSoundError(f"no sound: {' '.join(str(error).split())}") from error
         self.rate_hz = float(self._stream.samplerate)
         self.latency_s = float(self._stream.latency)
         count_open(1)
@@ -94,5 +94,5 @@ def _devices(channels: str) -> list[SoundDevice]:
     try:
         listed = library.query_devices()
     except library.PortAudioError as error:
-        raise OutputError(f"no sound: {' '.join(str(error).split())}") from error
+        raise NoSoundError(f"no sound: {' '.join(str(error).split())}") from error
     return [SoundDevice(int(d["index"]), str(d["name"]), int(d[channels])) for d in listed]

@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 
 from baycue.cues.tones import Tone
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 
 
 class WavSpeaker:
@@ -49,6 +49,6 @@ def write_wav(path: Path, tone: Tone) -> None:
             wav.setframerate(tone.rate_hz)
             wav.writeframes(pcm)
     except FileExistsError as error:
-        raise OutputError(f"{path}: exists already and is not overwritten") from error
+        raise ExistsError(f"{path}: exists already and is not overwritten") from error
     except OSError as error:
         raise OutputError(f"{path}: cannot be written: {error.strerror}") from error

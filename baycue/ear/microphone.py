@@ -16,7 +16,7 @@ from baycue.ear.impact import (
 )
 from baycue.ear.ring import Sound, SoundRing
 from baycue.ear.strike import strike_in
-from baycue.errors import OutputError
+from baycue.errors import NoSoundError
 from baycue.sound_library import count_open, sound_library
 
 RATE_HZ = 48_000
@@ -43,7 +43,7 @@ class Microphone:
             )
             self._stream.start()
         except (library.PortAudioError, ValueError) as error:
-            raise OutputError(f"no microphone: {' '.join(str(error).split())}") from error
+            raise NoSoundError(f"no microphone: {' '.join(str(error).split())}") from error
         self.hearing = Hearing(distance_m, float(self._stream.latency))
         count_open(1)
 

@@ -9,7 +9,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from baycue.errors import RecordingError, SceneError
+from baycue.errors import DamagedRecordingError, RecordingError, SceneError
 from baycue.folder.clips import sha256_of
 from baycue.keep.record import PlanText
 from baycue.plan.load import parse_plan
@@ -71,7 +71,9 @@ def clip_result(clip: Path, plan: PlanText) -> bytes:
     origin = origin_of(clip, plan)
     scores, refused = _scored(clip, plan)
     if sha256_of(clip) != origin.clip_sha256:
-        raise RecordingError(f"{clip.name}: changed while it was scored; is it being copied?")
+        raise DamagedRecordingError(
+            f"{clip.name}: changed while it was scored; is it being copied?"
+        )
     result = ClipResult(
         program=origin.program,
         clip_sha256=origin.clip_sha256,

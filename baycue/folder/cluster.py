@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from functools import partial
 from typing import TYPE_CHECKING
 
-from baycue.errors import BaycueError
+from baycue.errors import BaycueError, NotInstalledError
 from baycue.folder.clips import Clip
 from baycue.folder.engine import Answer, Engine, Score, Stopped, result_of, stopped_by, with_plan
 from baycue.folder.processes import one_thread_each
@@ -39,7 +39,7 @@ def _connected(scheduler: str, workers: int) -> "Iterator[Client]":
     try:
         from distributed import Client, LocalCluster
     except ImportError:
-        raise BaycueError(
+        raise NotInstalledError(
             '--scheduler needs Dask, which is not installed; pip install "baycue[academy]"'
         ) from None
     if scheduler == LOCAL:

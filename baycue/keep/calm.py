@@ -5,21 +5,10 @@ import sys
 import threading
 from contextlib import suppress
 
-_NICE = 15
+_NICE, _NICEST = 15, 19
 
 
-def give_way_to_all() -> None:
-    """The same, and more so: only what the processor has left over when all else is served.
-
-    ``SCHED_IDLE`` on Linux; the threads that the calling one starts inherit it.
-    """
-    give_way()
-    if sys.platform == "linux":
-        with suppress(OSError):
-            os.sched_setscheduler(0, os.SCHED_IDLE, os.sched_param(0))
-
-
-def give_way() -> None:
+def give_way(niceness: int = _NICE) -> None:
     """Let the calling thread run only when nobody else wants the processor.
 
     On Linux each thread has a niceness of its own, which the threads it starts inherit; where
@@ -27,4 +16,12 @@ def give_way() -> None:
     """
     if sys.platform == "linux":
         with suppress(OSError):
-            os.setpriority(os.PRIO_PROCESS, threading.get_native_id(), _NICE)
+            os.setpriority(os.PRIO_PROCESS, threading.get_native_id(), niceness)
+
+
+def give_way_to_all() -> None:
+    """The same, and to what itself gives way.
+
+    Not ``SCHED_IDLE``: on a crowded machine that stands still for seconds, also with the log open.
+    """
+    give_way(_NICEST)

@@ -14,6 +14,11 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 import numpy as np
 
+_NUMBERS = "biuf"
+"""The kinds of array that are kept."""
+_LARGEST_INT = 2**63 - 1
+"""What SQLite and NumPy can hold."""
+
 Plain = None | bool | int | float | str | list["Plain"] | dict[str, "Plain"]
 
 
@@ -62,8 +67,10 @@ def _array_from_plain(plain: Plain, where: str) -> np.ndarray[Any, Any]:
         assert isinstance(plain, dict)
         shape: Any = plain["shape"]
         raw = base64.b64decode(str(plain["base64"]), validate=True)
-        return np.frombuffer(raw, np.dtype(str(plain["dtype"]))).reshape(shape).copy()
-    except (AssertionError, KeyError, TypeError, ValueError):
+        dtype = np.dtype(str(plain["dtype"]))
+        assert dtype.kind in _NUMBERS
+        return np.frombuffer(raw, dtype).reshape(shape).copy()
+    except (AssertionError, KeyError, TypeError, ValueError, SyntaxError, OverflowError):
         raise ValueError(f"{where}: is no array") from None
 
 
@@ -104,11 +111,20 @@ def _dataclass_from_plain(kind: Any, plain: Plain, where: str) -> Any:
 
 
 def _scalar_from_plain(kind: Any, plain: Plain, where: str) -> Any:
+    if isinstance(plain, int) and not -_LARGEST_INT - 1 <= plain <= _LARGEST_INT:
+        raise ValueError(f"{where}: has a number of {len(str(plain))} digits")
+    if isinstance(plain, str) and not _is_text(plain):
+        raise ValueError(f"{where}: {plain!a:.40} is no text")
     if kind is float and isinstance(plain, int) and not isinstance(plain, bool):
         return float(plain)
     if type(plain) is not kind:
         raise ValueError(f"{where}: {plain!r:.40} is no {kind.__name__}")
     return plain
+
+
+def _is_text(text: str) -> bool:
+    """Whether it can be written to a file; JSON can tell of half characters, which cannot."""
+    return not any("\ud800" <= character <= "\udfff" for character in text)
 
 
 @cache

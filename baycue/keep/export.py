@@ -7,7 +7,7 @@ import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 from baycue.keep.log import SwingLog
 from baycue.keep.place import PARTIAL
 from baycue.keep.whole import name_whole
@@ -108,7 +108,7 @@ def _write(path: Path, lines: Iterator[str]) -> int:
                 count += 1
         name_whole(partial, path)
     except FileExistsError:
-        raise OutputError(f"{path}: exists already and is not overwritten") from None
+        raise ExistsError(f"{path}: exists already and is not overwritten") from None
     except OSError as error:
         raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
     return count

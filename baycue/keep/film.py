@@ -19,7 +19,7 @@ from av.video.stream import VideoStream
 
 from baycue.capture.clip_writer import TICKS_PER_S, ticks
 from baycue.capture.shot import Shot
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 from baycue.keep.place import PARTIAL
 from baycue.keep.record import Film
 from baycue.keep.whole import name_whole
@@ -61,7 +61,7 @@ class FilmWriter:
                 str(self.partial_path), "w", format="mov", options=_CRASH_SAFE
             )
         except FileExistsError:
-            raise OutputError(f"{path}: exists already and is never overwritten") from None
+            raise ExistsError(f"{path}: exists already and is never overwritten") from None
         except (av.FFmpegError, OSError) as error:
             raise self._refused(error) from None
 

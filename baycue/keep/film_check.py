@@ -5,7 +5,7 @@ from typing import IO
 
 import av
 
-from baycue.errors import KeptError
+from baycue.errors import FilmGoneError
 from baycue.keep.film import checksum
 from baycue.keep.record import Film
 
@@ -15,7 +15,7 @@ def readable_stamps_ns(path: Path) -> tuple[tuple[int, int], list[int]]:
     stamps_ns: list[int] = []
     size = (0, 0)
     try:
-        with av.open(str(path)) as container:
+        with av.open(str(path), metadata_errors="replace") as container:
             stream = container.streams.video[0]
             size = stream.width, stream.height
             for packet in container.demux(stream):
@@ -58,13 +58,13 @@ def check_film(path: Path, film: Film, every_byte: bool = False) -> None:
     ``every_byte``: also read it all.
     """
     if not path.exists():
-        raise KeptError(f"{path}: the film is gone")
+        raise FilmGoneError(f"{path}: the film is gone")
     nbytes = path.stat().st_size
     if nbytes != film.nbytes:
-        raise KeptError(f"{path}: damaged, it has {nbytes} bytes instead of {film.nbytes}")
+        raise FilmGoneError(f"{path}: damaged, it has {nbytes} bytes instead of {film.nbytes}")
     if every_byte and checksum(path) != film.crc32:
         _, stamps_ns = readable_stamps_ns(path)
-        raise KeptError(
+        raise FilmGoneError(
             f"{path}: damaged, its bytes are not those that were written; "
             f"{len(stamps_ns)} of {len(film.stamps_ns)} pictures can still be found"
         )

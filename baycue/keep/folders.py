@@ -9,8 +9,9 @@ from itertools import count
 from pathlib import Path
 from typing import IO
 
-from baycue.errors import KeptError, OutputError
+from baycue.errors import DamagedKeptError, NewerKeptError, OutputError, OutsideError
 from baycue.keep.file_lock import lock
+from baycue.keep.names import readable
 from baycue.keep.place import Place
 from baycue.keep.whole import write_whole
 
@@ -37,9 +38,9 @@ class SessionFolder:
 
     def __init__(self, place: Place, student: str, source: str, now: datetime) -> None:
         try:
-            self.path = _new_folder(place.student(student), now)
+            self.path = _new_folder(_unlinked(place.student(student)), now)
             folder = self.path.relative_to(place.folder).as_posix()
-            self.facts = SessionFacts(student, folder, source, utc(now))
+            self.facts = SessionFacts(student, folder, readable(source), utc(now))
             _write_facts(self.path, self.facts)
             self._held: IO[bytes] | None = (self.path / IN_USE).open("xb")
         except OSError as error:
@@ -71,20 +72,27 @@ def read_facts(folder: Path, place: Place) -> SessionFacts:
     try:
         document = json.loads(path.read_text(encoding="utf-8"))
         if document["format"] != _FORMAT or document["version"] > _VERSION:
-            raise KeptError(f"{path}: is no session's file, or of a newer version")
+            raise NewerKeptError(f"{path}: is no session's file, or of a newer version")
         where = folder.relative_to(place.folder).as_posix()
         return SessionFacts(
             str(document["student"]), where, str(document["source"]), str(document["started_utc"])
         )
     except OSError as error:
-        raise KeptError(f"{path}: cannot be read ({error.strerror})") from None
+        raise DamagedKeptError(f"{path}: cannot be read ({error.strerror})") from None
     except (ValueError, KeyError, TypeError):
-        raise KeptError(f"{path}: damaged") from None
+        raise DamagedKeptError(f"{path}: damaged") from None
 
 
 def _write_facts(folder: Path, facts: SessionFacts) -> None:
     document = {"format": _FORMAT, "version": _VERSION, **asdict(facts)}
     write_whole(folder / SESSION_FILE, _json(document))
+
+
+def _unlinked(student: Path) -> Path:
+    """OutputError for a link: what is kept lies in the folder that was asked for, nowhere else."""
+    if student.is_symlink():
+        raise OutsideError(f"{student}: is a link to another place; nothing is kept there")
+    return student
 
 
 def _new_folder(student: Path, now: datetime) -> Path:

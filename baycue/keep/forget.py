@@ -4,7 +4,7 @@ import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
-from baycue.errors import KeptError, OutputError
+from baycue.errors import InUseError, KeptError, LogError, OutputError, OutsideError
 from baycue.keep.check import log_fault
 from baycue.keep.compact import making_small
 from baycue.keep.folders import IN_USE
@@ -37,7 +37,7 @@ def belongings(place: Place, student: str) -> Belongings:
     """
     fault = log_fault(place)
     if fault:
-        raise KeptError(f"{fault}; nothing was deleted")
+        raise LogError(f"{fault}; nothing was deleted")
     folder = place.student(student)
     with SwingLog(place.log) as log:
         found, names = student_id(log, student), student_names(log)
@@ -57,7 +57,7 @@ def forget(place: Place, kept: Belongings) -> None:
     can be done again.  KeptError while a session of the student goes on, or films are made small.
     """
     if any(is_going_on(marker) for marker in kept.folder.glob(f"*/{IN_USE}")):
-        raise KeptError(f"a session of {kept.student} is going on; end it first")
+        raise InUseError(f"a session of {kept.student} is going on; end it first")
     with making_small(place):
         _delete_folder(place, kept.folder)
     for aside in place.folder.glob(f"{place.log.stem}.damaged-*"):
@@ -75,7 +75,7 @@ def scrub(log: SwingLog) -> None:
     log.rows("VACUUM")
     (busy, _, _) = log.rows("PRAGMA wal_checkpoint(TRUNCATE)")[0]
     if busy:
-        raise KeptError(
+        raise InUseError(
             f"{log.path}: another program reads the log; what was deleted is out of its files only "
             "when that program is closed and `baycue log check` has run"
         )
@@ -85,7 +85,7 @@ def _delete_folder(place: Place, folder: Path) -> None:
     """Only ever a folder of ours, directly among the students', and no link to elsewhere."""
     assert folder.parent == place.students
     if folder.is_symlink():
-        raise KeptError(f"{folder}: is a link to another place and is not deleted")
+        raise OutsideError(f"{folder}: is a link to another place and is not deleted")
     if not folder.exists():
         return
     try:

@@ -10,6 +10,7 @@ from baycue.errors import OutputError
 from baycue.keep.entries import add_session, add_swing, end_session
 from baycue.keep.folders import SessionFolder, utc
 from baycue.keep.log import SwingLog
+from baycue.keep.names import readable
 from baycue.keep.place import FILM_SUFFIX, FIRST_SUFFIX, SIDECAR_SUFFIX, Place, swing_stem
 from baycue.keep.record import SwingRecord
 from baycue.keep.sidecar import packed
@@ -61,7 +62,8 @@ class KeptSession:
 
     def stamped(self, record: SwingRecord) -> SwingRecord:
         """The record with this session's name and the time of day."""
-        return replace(record, session=self.folder.name, at_utc=utc(self._now()))
+        plan = replace(record.plan, name=readable(record.plan.name))
+        return replace(record, session=self.folder.name, at_utc=utc(self._now()), plan=plan)
 
     def close(self) -> None:
         """The session is over; what the log lacks is put into it at the next start."""

@@ -7,10 +7,14 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from baycue.errors import KeptError
+from baycue.errors import KeptError, LogError, NewerKeptError
 from baycue.keep import schema
 
 _PATIENCE_S = 10.0
+_DAMAGED = (
+    "the log is damaged ({}); `baycue log check --repair` sets it aside and makes it anew from the "
+    "sidecars"
+)
 _SETTINGS = ("foreign_keys = ON", "secure_delete = ON", "synchronous = FULL", "temp_store = MEMORY")
 """Deleted rows are overwritten; what was told to be kept is on the disk; no temporary files."""
 
@@ -38,7 +42,9 @@ class SwingLog:
         self.connection.row_factory = sqlite3.Row
         for setting in _SETTINGS:
             self.connection.execute(f"PRAGMA {setting}")
+        self.connection.execute("BEGIN")  # so that no other program takes a step meanwhile
         self._refuse_strange()
+        self.connection.execute("COMMIT")
         self.connection.execute("PRAGMA journal_mode = WAL")
         schema.bring_up_to_date(self.connection)
 
@@ -47,11 +53,17 @@ class SwingLog:
         (kind,) = self.connection.execute("PRAGMA application_id").fetchone()
         (tables,) = self.connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
         if tables and kind != schema.APPLICATION_ID:
-            raise KeptError(f"{self.path}: is an SQLite file of another program")
+            raise LogError(f"{self.path}: is an SQLite file of another program")
         if version > schema.VERSION:
-            raise KeptError(
+            raise NewerKeptError(
                 f"{self.path}: has version {version}, and this program knows {schema.VERSION} at "
                 "most; use a newer Baycue"
+            )
+        strange = schema.strange_in(self.connection) if tables or version else ""
+        if strange:
+            raise LogError(
+                f'{self.path}: "{strange:.60}" in it is not as Baycue made it; `baycue log check '
+                "--repair` sets the log aside and makes it anew from the sidecars"
             )
 
     @contextmanager
@@ -97,15 +109,16 @@ def told(path: Path) -> Iterator[None]:
     """Tell SQLite's errors as one clear line."""
     try:
         yield
+    except UnicodeEncodeError as error:
+        raise LogError(f"{path}: {error.object!a} is no text that a log can hold") from None
+    except UnicodeDecodeError:  # in what SQLite says of damage
+        raise LogError(f"{path}: {_DAMAGED.format('broken text')}") from None
     except sqlite3.OperationalError as error:
-        raise KeptError(f"{path}: {_why(error)}") from None
+        raise LogError(f"{path}: {_why(error)}") from None
     except sqlite3.DatabaseError as error:
         if isinstance(error, sqlite3.IntegrityError | sqlite3.ProgrammingError):
             raise
-        raise KeptError(
-            f"{path}: the log is damaged ({error}); `baycue log check --repair` sets it aside and "
-            "makes it anew from the sidecars"
-        ) from None
+        raise LogError(f"{path}: {_DAMAGED.format(error)}") from None
 
 
 def _why(error: sqlite3.OperationalError) -> str:

@@ -20,3 +20,11 @@ def folder_name(student: str) -> str:
         word = f"student_{word}".rstrip("_")
     mark = hashlib.sha256(student.encode("utf-8", "surrogatepass")).hexdigest()[:8]
     return f"{word}-{mark}"
+
+
+def readable(text: str) -> str:
+    """The text with a mark for each byte that was no UTF-8 in a command line or a file's name.
+
+    Python hands such bytes on as lone surrogates, which no file of ours can hold.
+    """
+    return text.encode("utf-16", "surrogatepass").decode("utf-16", "replace")

@@ -21,6 +21,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from baycue.errors import OutsideError
 from baycue.keep.names import folder_name
 
 PARTIAL = ".partial"
@@ -68,10 +69,10 @@ class Place:
         return self.students / folder_name(name)
 
     def inside(self, relative: str) -> Path:
-        """A file of this place by its name in the log; ValueError if it would lie outside."""
+        """A file of this place by its name in the log; KeptError if it would lie outside."""
         path = Path(os.path.normpath(self.folder / relative))
         if not path.is_relative_to(self.folder) or Path(relative).is_absolute():
-            raise ValueError(f"{relative}: lies outside {self.folder}")
+            raise OutsideError(f"{relative:.200}: lies outside {self.folder}")
         return path
 
 

@@ -1,18 +1,41 @@
 """A student kept under another name: the own name goes nowhere."""
 
 import re
+import unicodedata
 from collections.abc import Iterator
 from dataclasses import replace
 
 import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode
 
+from baycue.errors import BaycueError
 from baycue.keep.keeper import ToldSwing
 from baycue.keep.record import PlanText, PracticeGo
 from baycue.spine import ScoredSwing, UnscorableSwing
 from baycue.verdict.verdict import SwingVerdict, TargetVerdict
 
+_LONGEST = 60
+_BESIDE_LETTERS = " _-."
 _FREE_TEXT = frozenset({"student", "coach", "notes", "name", "cue"})
+
+
+def refuse_unkeepable(alias: str) -> None:
+    """BaycueError for a pseudonym that would mean something else in a plan's text, or nothing."""
+    fits = 0 < len(alias) <= _LONGEST and alias[0].isalnum() and alias == alias.strip()
+    wrong = next((c for c in alias if not _is_of_a_name(c)), None)
+    if fits and wrong is None:
+        return
+    what = f"{wrong!r} in it" if wrong else f"{len(alias)} characters"
+    raise BaycueError(
+        f'--keep-as: "{alias:.60}" cannot be a pseudonym ({what}); allowed: up to {_LONGEST} '
+        'letters and digits, with space, "-", "_" and "." between them'
+    )
+
+
+def _is_of_a_name(character: str) -> bool:
+    """A letter, a digit, a letter's mark, or what may stand between them."""
+    marks = unicodedata.category(character).startswith("M")
+    return character.isalnum() or marks or character in _BESIDE_LETTERS
 
 
 def under_another_name(told: ToldSwing, alias: str) -> ToldSwing:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from baycue.bay.board_page import CHECK_LINE_MM
-from baycue.errors import SceneError
+from baycue.errors import OtherViewError
 from baycue.keep.record import DrillPlace, SwingRecord
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.ruler import NO_RULER, Ruler
@@ -76,9 +76,9 @@ def evidence_for(evidence: SwingEvidence, plan: Plan) -> SwingEvidence:
     """
     stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
     if plan.view is not evidence.view:
-        raise SceneError(f"was filmed {evidence.view.value}, and the plan is {plan.view.value}")
+        raise OtherViewError(f"was filmed {evidence.view.value}, and the plan is {plan.view.value}")
     if stance != evidence.stance:
-        raise SceneError(
+        raise OtherViewError(
             "was filmed the other way round; the plan's handedness or mirroring is not that of "
             "the swing"
         )

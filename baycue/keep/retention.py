@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from pathlib import Path
 
-from baycue.errors import OutputError
+from baycue.errors import OutputError, OutsideError
 from baycue.keep.compact import making_small
 from baycue.keep.folders import utc
 from baycue.keep.log import SwingLog
@@ -62,7 +63,7 @@ def delete_films(log: SwingLog, place: Place, going: Sequence[KeptFilm]) -> None
 
 
 def _delete_film(log: SwingLog, place: Place, film: KeptFilm) -> None:
-    path = place.inside(film.film)
+    path = _film_inside(place, film.film)
     try:
         # After a kill there may be two, or a part of one.
         for suffix in (FILM_SUFFIX, SMALL_FILM_SUFFIX, SMALL_FILM_SUFFIX + PARTIAL):
@@ -74,3 +75,12 @@ def _delete_film(log: SwingLog, place: Place, film: KeptFilm) -> None:
             "UPDATE swings SET film = NULL, film_bytes = NULL, film_codec = NULL WHERE id = ?",
             (film.swing_id,),
         )
+
+
+def _film_inside(place: Place, named: str) -> Path:
+    """Only ever a film, in a student's folder, through no link to elsewhere; else OutsideError."""
+    path = place.inside(named)
+    within = path.parent.resolve().is_relative_to(place.students.resolve())
+    if path.suffix not in (FILM_SUFFIX, SMALL_FILM_SUFFIX) or not within:
+        raise OutsideError(f"{path}: is no film of ours and is not deleted; run `baycue log check`")
+    return path

@@ -5,6 +5,7 @@ change is a new step at the end, tried on ``tests/data/log_v1.sqlite`` by a test
 """
 
 import sqlite3
+from functools import cache
 
 APPLICATION_ID = 0x42_43_75_65
 """``BCue``: tells this program's files from other SQLite files."""
@@ -103,6 +104,42 @@ VERSION = len(STEPS)
 def version_of(connection: sqlite3.Connection) -> int:
     """The version a file has; 0 for a new one."""
     return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def strange_in(connection: sqlite3.Connection) -> str:
+    """A table, view or trigger that is not as the steps up to its version make it; empty if none.
+
+    What others put into the file would be run by our own queries.
+    """
+    differ = _as_made(version_of(connection)) ^ _shapes(connection)
+    return min((name for name, _ in differ), default="")
+
+
+@cache
+def _as_made(version: int) -> frozenset[tuple[str, str]]:
+    """What the steps up to a version make."""
+    made = sqlite3.connect(":memory:", isolation_level=None)
+    try:
+        for step in STEPS[:version]:
+            made.executescript(step)
+        return _shapes(made)
+    finally:
+        made.close()
+
+
+def _shapes(connection: sqlite3.Connection) -> frozenset[tuple[str, str]]:
+    """Each table with its columns, and each view and trigger."""
+    found = connection.execute(
+        "SELECT type, name FROM sqlite_master WHERE type <> 'index' AND name NOT LIKE 'sqlite_%'"
+    ).fetchall()
+    return frozenset((str(name), f"{kind} {_columns(connection, name)}") for kind, name in found)
+
+
+def _columns(connection: sqlite3.Connection, table: str) -> str:
+    rows = connection.execute(
+        'SELECT name, type, "notnull", pk, hidden FROM pragma_table_xinfo(?)', (table,)
+    )
+    return repr([tuple(row) for row in rows])
 
 
 def bring_up_to_date(connection: sqlite3.Connection) -> None:

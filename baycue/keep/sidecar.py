@@ -15,12 +15,13 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from baycue.errors import KeptError
+from baycue.errors import DamagedKeptError
 from baycue.keep.codec import from_plain, to_plain
+from baycue.keep.possible import refuse_impossible
 from baycue.keep.record import SwingRecord
 
 FORMAT, VERSION = "baycue swing", 1
-LARGEST_BYTES = 64 << 20
+LARGEST_BYTES = 16 << 20
 """Unpacked; a swing is about a tenth of a megabyte."""
 
 _UPGRADES: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
@@ -46,12 +47,15 @@ def unpacked(data: bytes, where: str) -> SwingRecord:
         for step in range(version, VERSION):
             swing = _UPGRADES[step](swing)
         record: SwingRecord = from_plain(SwingRecord, swing)
+        refuse_impossible(record)
     except (zlib.error, EOFError, OSError, UnicodeDecodeError, json.JSONDecodeError):
-        raise KeptError(f"{where}: damaged, it cannot be unpacked") from None
-    except (KeyError, TypeError):
-        raise KeptError(f"{where}: is no swing's sidecar") from None
+        raise DamagedKeptError(f"{where}: damaged, it cannot be unpacked") from None
+    except RecursionError:
+        raise DamagedKeptError(f"{where}: damaged, it is nested too deep") from None
+    except (KeyError, TypeError, OverflowError):
+        raise DamagedKeptError(f"{where}: is no swing's sidecar") from None
     except ValueError as error:
-        raise KeptError(f"{where}: {error}") from None
+        raise DamagedKeptError(f"{where}: {error}") from None
     return record
 
 
@@ -60,7 +64,7 @@ def read_sidecar(path: Path) -> SwingRecord:
     try:
         return unpacked(path.read_bytes(), str(path))
     except OSError as error:
-        raise KeptError(f"{path}: cannot be read ({error.strerror})") from None
+        raise DamagedKeptError(f"{path}: cannot be read ({error.strerror})") from None
 
 
 def _inflated(data: bytes) -> bytes:

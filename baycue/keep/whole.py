@@ -3,8 +3,9 @@
 import os
 from contextlib import suppress
 from pathlib import Path
+from typing import Literal
 
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 from baycue.keep.place import PARTIAL
 
 
@@ -15,13 +16,10 @@ def write_whole(path: Path, data: bytes) -> None:
     """
     partial = path.with_name(path.name + PARTIAL)
     try:
-        with partial.open("xb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
+        _write_synced(partial, "xb", data)
         name_whole(partial, path)
     except FileExistsError:
-        raise OutputError(f"{path}: exists already and is never overwritten") from None
+        raise ExistsError(f"{path}: exists already and is never overwritten") from None
     except OSError as error:
         raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
 
@@ -33,14 +31,18 @@ def replace_whole(path: Path, data: bytes) -> None:
     """
     partial = path.with_name(path.name + PARTIAL)
     try:
-        with partial.open("wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
+        _write_synced(partial, "wb", data)
         partial.replace(path)
         sync_folder(path.parent)
     except OSError as error:
         raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
+
+
+def _write_synced(path: Path, mode: Literal["xb", "wb"], data: bytes) -> None:
+    with path.open(mode) as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
 
 
 def sync_folder(folder: Path) -> None:

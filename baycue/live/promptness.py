@@ -1,11 +1,8 @@
 """What a process that must answer in time does before it begins."""
 
 import gc
-import sys
 
 import cv2
-
-_TURN_S = 0.0005
 
 
 def be_prompt() -> None:
@@ -13,10 +10,8 @@ def be_prompt() -> None:
 
     OpenCV shares out small pictures among threads, and where the cores have other work the caller
     waits for the slower half: at 60 frames a second on two busy cores that took the software's 95th
-    percentile from 160 to 207 ms (8 swings each).  And Python lets a thread go on for 5 ms before
-    it lets another that waits have its turn; whoever finds poses waits after each call of OpenCV.
+    percentile from 160 to 207 ms (8 swings each).
     """
-    sys.setswitchinterval(_TURN_S)
     cv2.setNumThreads(1)
     gc.collect()
     gc.freeze()

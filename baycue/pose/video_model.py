@@ -16,7 +16,7 @@ from mediapipe.tasks.python.vision import (
 )
 
 from baycue.capture.frame import Frame, Picture
-from baycue.errors import BaycueError
+from baycue.errors import NotInstalledError
 from baycue.pose.model_file import model_bytes
 from baycue.pose.pose import FloatArray, Pose
 from baycue.pose.quiet import native_stderr_silenced
@@ -149,7 +149,9 @@ def _start(mode: RunningMode, people: int) -> Any:
         with native_stderr_silenced():
             return PoseLandmarker.create_from_options(options)
     except (RuntimeError, ValueError, OSError) as error:
-        raise BaycueError(f"the pose model does not start: {error}".splitlines()[0]) from error
+        raise NotInstalledError(
+            f"the pose model does not start: {error}".splitlines()[0]
+        ) from error
 
 
 def _stop(landmarker: Any) -> None:

@@ -11,6 +11,9 @@ from baycue.capture.opening import open_address
 from baycue.cues.live_screen import LiveScreen
 from baycue.cues.sound_card import SoundCardSpeaker
 from baycue.cues.speaker import Speaker
+from baycue.keep.place import Place
+from baycue.keep.reel import Reel
+from baycue.keep.swing_keeper import SwingKeeper
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
 from baycue.live.plans import TargetSet
@@ -42,12 +45,18 @@ class Rehearsed:
 
 
 def rehearse(
-    clip: Path, plan: Plan, impact_frames: tuple[int, ...], swings: int, heard: bool
+    clip: Path,
+    plan: Plan,
+    impact_frames: tuple[int, ...],
+    swings: int,
+    heard: bool,
+    kept_in: Path | None = None,
 ) -> Rehearsed:
     """Show a clip over and over until so many swings have been told.
 
     ``impact_frames``: the clip's frames at or after its impacts.  ``heard``: with screen, sound
     card and ear, which need what ``surroundings.missing`` tells; otherwise silent and dark.
+    ``kept_in``: the folder in which every swing is kept with its film; None keeps nothing.
     """
     with ExitStack() as stack:
         shown = stack.enter_context(served_clip(clip))
@@ -64,7 +73,10 @@ def rehearse(
         camera = LiveCamera(lambda: open_address(shown.url))
         means = Means(speaker, screen, lambda line: None)
         sets, scorer = [TargetSet("rehearsal", plan)], ProcessScorer()
-        session = Session(camera, estimator, sets, means, FeedbackMode(), scorer=scorer)
+        keeper = SwingKeeper(Place(kept_in), shown.url, Reel(camera.ring)) if kept_in else None
+        session = Session(
+            camera, estimator, sets, means, FeedbackMode(), scorer=scorer, keeper=keeper
+        )
         fps = _run_until(session, camera, swings)
         delays: list[float | None] = []
         if ear is not None:

@@ -14,7 +14,7 @@ from av.video.frame import VideoFrame
 from baycue.capture.clip_writer import ClipWriter
 from baycue.capture.frame import Frame, Picture
 from baycue.cues.display import save_png
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 from baycue.replay.page import draw_replay, replay_page
 from baycue.replay.showing import Showing
 
@@ -43,7 +43,7 @@ def export_gif(showing: Showing, path: Path) -> None:
     try:
         path.open("xb").close()
     except FileExistsError:
-        raise OutputError(f"{path}: exists already and is not overwritten") from None
+        raise ExistsError(f"{path}: exists already and is not overwritten") from None
     except OSError as error:
         raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
     with av.open(str(path), "w", format="gif") as container:

@@ -9,7 +9,7 @@ from baycue.capture.frame import Picture
 from baycue.capture.recording import RecordingSource
 from baycue.capture.shot import Shot
 from baycue.club.reading import ShaftReading
-from baycue.errors import KeptError
+from baycue.errors import FilmGoneError
 from baycue.keep.film import packed_shot
 from baycue.keep.record import Later, SwingRecord
 from baycue.measures.marks import Sight
@@ -114,20 +114,22 @@ def film_of_recording(path: Path, scored: ScoredSwing) -> SwingFilm:
     with RecordingSource(path) as source:
         film = film_of_shots((Shot(f.index, f.stamp_ns, f.picture_bgr) for f in source), scored)
     if film is None:
-        raise KeptError(f"{path}: shows nothing of swing {scored.verdict.swing_number}")
+        raise FilmGoneError(f"{path}: shows nothing of swing {scored.verdict.swing_number}")
     return film
 
 
 def film_of_record(record: SwingRecord, path: Path) -> SwingFilm:
     """A kept swing; KeptError if it was not judged or has no film, RecordingError if damaged."""
     if record.scored is None:
-        raise KeptError(f"swing {record.number} was not judged: {record.unscorable}")
+        raise FilmGoneError(f"swing {record.number} was not judged: {record.unscorable}")
     if record.film is None:
-        raise KeptError(f"swing {record.number} has no film: {record.no_film or 'none was kept'}")
+        raise FilmGoneError(
+            f"swing {record.number} has no film: {record.no_film or 'none was kept'}"
+        )
     with RecordingSource(path) as source:
         stamped = zip(source, record.film.stamps_ns, strict=False)
         shots = [Shot(frame.index, ns, frame.picture_bgr) for frame, ns in stamped]
     film = film_of_shots(shots, record.scored, record.later)
     if film is None:
-        raise KeptError(f"{path}: shows nothing of swing {record.number}")
+        raise FilmGoneError(f"{path}: shows nothing of swing {record.number}")
     return film

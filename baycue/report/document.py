@@ -11,7 +11,7 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from baycue.errors import OutputError
+from baycue.errors import ExistsError, OutputError
 from baycue.plan.plan import Plan
 from baycue.recording import ScoredRecording
 from baycue.spine import ScoredSwing
@@ -158,7 +158,7 @@ def write_document(document: ScoreDocument, path: Path) -> None:
         with path.open("x", encoding="utf-8") as file:
             file.write(text)
     except FileExistsError:
-        raise OutputError(
+        raise ExistsError(
             f"{path}: exists already and is not overwritten; name another file"
         ) from None
     except OSError as error:

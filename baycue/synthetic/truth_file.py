@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.errors import OutputError, RecordingError
+from baycue.errors import ExistsError, TruthFileError
 from baycue.synthetic.clip import Shot
 from baycue.synthetic.motion import Motion
 from baycue.synthetic.rig import Rig
@@ -142,7 +142,7 @@ def _rounded(values: FloatArray, digits: int) -> tuple[float, ...]:
 def write_truth(path: Path, truth: Truth) -> None:
     """Write the sidecar; raises OutputError if it exists already."""
     if path.exists():
-        raise OutputError(f"{path} exists already; nothing is overwritten")
+        raise ExistsError(f"{path} exists already; nothing is overwritten")
     document = {"version": VERSION, "points": POINTS, **asdict(truth)}
     frames = document.pop("frames")
     head = json.dumps(document, indent=1)
@@ -156,14 +156,14 @@ def read_truth(path: Path) -> Truth:
         document: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
         if (version := document.pop("version")) not in _READABLE:
             known = " and ".join(str(number) for number in _READABLE)
-            raise RecordingError(f"{path} is truth version {version}; {known} are known")
+            raise TruthFileError(f"{path} is truth version {version}; {known} are known")
         if tuple(document.pop("points")) != POINTS:
-            raise RecordingError(f"{path} has other points than {', '.join(POINTS)}")
+            raise TruthFileError(f"{path} has other points than {', '.join(POINTS)}")
         swings = tuple(_read_swing(swing) for swing in document.pop("swings"))
         frames = tuple(_read_frame(frame) for frame in document.pop("frames"))
         return Truth(**document, swings=swings, frames=frames)
     except (OSError, ValueError, KeyError, TypeError, AttributeError) as error:
-        raise RecordingError(f"{path} is not a truth file: {error}") from error
+        raise TruthFileError(f"{path} is not a truth file: {error}") from error
 
 
 def _read_swing(swing: dict[str, Any]) -> TrueSwing:

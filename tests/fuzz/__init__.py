@@ -1,0 +1,1 @@
+"""Damaged and hostile input, by the thousand; ``python -m tests.fuzz.campaign --help``."""
