@@ -785,6 +785,33 @@ def errors(
     run_errors(code, terminal())
 
 
+@app.command("rehearse-faults")
+def rehearse_faults(
+    only: Annotated[
+        list[str] | None, typer.Option(help="This fault alone; may be given again")
+    ] = None,
+    out: Annotated[
+        Path, typer.Option(help="Folder for results, one a fault; run again to go on")
+    ] = _OUT / "faults",
+    anew: Annotated[bool, typer.Option(help="Also those that have a result already")] = False,
+    show_list: Annotated[bool, typer.Option("--list", help="Only list the faults")] = False,
+) -> None:
+    """Put faults upon a live session and see what the golfer is told, and what is lost.
+
+    Each in the middle of a session of its own, with real parts: a camera on the network, a sound
+    server, a display, a disk, the plan's file, the processes. Needs Linux, PulseAudio and Xvfb;
+    some faults need root, to mount a small disk. Fails if a fault ended badly.
+
+    Example: `baycue rehearse-faults --only camera-stalled`
+    """
+    from baycue.commands.rehearse_faults import FaultsRequest, list_faults, run_rehearse_faults
+
+    if show_list:
+        list_faults(terminal())
+    else:
+        run_rehearse_faults(FaultsRequest(only or (), out, anew), terminal())
+
+
 add_pages(app)
 
 

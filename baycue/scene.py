@@ -17,6 +17,8 @@ from baycue.swing.segment import StrikeSeen
 _CLEARLY_BODIES = 0.06
 _NARROWEST_FACE_ON, _WIDEST_FROM_BEHIND = 0.10, 0.22
 """Shoulder width at address, body units."""
+_FEWEST_FPS = 12.0
+"""Half of the least rate of a recording: on the way, and on a busy machine, some may be lost."""
 _REMEDY = {
     BodyPart.FEET: "tilt the camera down or move it back until both feet show",
     BodyPart.HEAD: "tilt the camera up or move it back until the whole head shows",
@@ -40,6 +42,19 @@ def why_unscorable(
         _cut_off(strike, poses, size)
         or _other_view(strike, poses, plan.view)
         or _other_way_round(strike, poses, plan, stance)
+    )
+
+
+def why_too_few(strike: StrikeSeen, stamps_ns: Sequence[int]) -> str | None:
+    """One sentence if too few pictures came between takeaway and the hands' return, or None."""
+    swung = [s for s in stamps_ns if strike.takeaway_ns <= s <= strike.return_ns]
+    span_s = (swung[-1] - swung[0]) / 1e9 if len(swung) > 1 else 0.0
+    fps = (len(swung) - 1) / span_s if span_s > 0 else 0.0
+    if fps >= _FEWEST_FPS:
+        return None
+    return (
+        f"only {fps:.0f} pictures a second came while the club was moving, and 24 are needed; more "
+        "light, another setting of the camera or a better network may help"
     )
 
 

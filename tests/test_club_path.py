@@ -126,3 +126,13 @@ def test_each_step_comes_from_the_best_of_all_that_could_come_before(fps: int) -
         picked = first.score[earlier, angles - rate]
         changes = earlier - k + most
         assert picked - prices[changes] == pytest.approx(came[reached])
+
+
+@pytest.mark.parametrize("frame_s", [0.2, 0.4, 1.0])
+def test_frames_so_far_apart_that_the_club_may_turn_right_round_are_searched_too(
+    frame_s: float,
+) -> None:
+    """As when a camera stalls in the middle of a swing."""
+    evidence = np.zeros((4, len(WIDTHS_DEG), 360))
+    found = best_path(evidence, PathPriors(np.zeros(4), np.zeros(4, dtype=int)), frame_s)
+    assert len(found.angle_deg) == 4

@@ -24,7 +24,7 @@ OF_PYTHON = {
     *("OSError", "StopIteration", "TimeoutError", "RuntimeError", "Exit", "KeyboardInterrupt"),
 }
 """What is caught again before anybody sees it, as the rules of each room's edge say."""
-WITHIN = {"NotMeasuredError", "OvertakenError"}
+WITHIN = {"EndedBadlyError", "NotMeasuredError", "OvertakenError"}
 """Ours too, but told as part of an answer or not at all."""
 
 

@@ -2,10 +2,10 @@
 
 import pytest
 
-from baycue.live.camera_news import CameraNews
 from baycue.live.feedback import FeedbackMode, Pending, When, feedback_mode
 from baycue.live.stage import shown_stage
 from baycue.live.tally import Tally
+from baycue.live.trouble_news import TroubleNews
 from baycue.live.view import Stage
 from baycue.verdict.verdict import Outcome, SwingVerdict
 
@@ -120,7 +120,7 @@ def test_a_session_is_counted() -> None:
 
 
 def test_a_lost_camera_is_told_once_and_a_hiccup_is_not() -> None:
-    news, told = CameraNews(), []
+    news, told = TroubleNews("camera offline", "camera online again"), []
     troubles = ["", "gone", "gone", "", "gone", "gone", "gone", "gone", "still gone", "", ""]
     for second, trouble in enumerate(troubles):
         news, line = news.after(trouble, second * 1_000_000_000)

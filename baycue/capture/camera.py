@@ -10,6 +10,7 @@ from baycue.capture.pace import Pace
 from baycue.capture.reconnect import wait_before_try_ns
 from baycue.capture.ring import Bounds, Ring
 from baycue.capture.shot import Content, Shot
+from baycue.capture.steady import SteadyClock
 from baycue.capture.watchdog import Patience, Watchdog, fingerprint
 from baycue.errors import CameraLostError, FeedEndedError
 
@@ -56,11 +57,11 @@ class LiveCamera:
         clock: Clock = time.monotonic_ns,
     ) -> None:
         self.ring: Ring[Shot] = Ring(bounds)
-        self._open_feed, self._clock = open_feed, clock
+        self._open_feed, self._clock = open_feed, SteadyClock(clock)
         self._patience = patience or Patience()
         self._lock = threading.Lock()
         self._status = CameraStatus()
-        self._watchdog = Watchdog(self._patience, clock())
+        self._watchdog = Watchdog(self._patience, self._clock())
         self._pace = Pace()
         self._last_ns = -1
         self._stop = threading.Event()

@@ -8,6 +8,7 @@ import numpy as np
 from baycue.capture.frame import Frame, Picture
 from baycue.errors import BadPictureError
 
+_END = b"\xff\xd9"
 Content = bytes | Picture
 """A whole JPEG file, or a plain picture."""
 
@@ -38,4 +39,7 @@ def _plain(content: Content) -> Picture:
     picture = cv2.imdecode(np.frombuffer(content, np.uint8), cv2.IMREAD_COLOR)
     if picture is None:
         raise BadPictureError("a picture from the camera is damaged")
+    # What decodes a JPEG cut short makes up the rest of it in grey.
+    if _END not in content.rstrip(b"\0")[-64:]:
+        raise BadPictureError("a picture from the camera is cut short")
     return np.asarray(picture, dtype=np.uint8)

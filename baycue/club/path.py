@@ -172,8 +172,9 @@ def _advance(score: FloatArray, rates: FloatArray, prices: FloatArray) -> FloatA
     best = _best_earlier(score, prices)
     moved = np.full_like(best, -np.inf)
     for r, rate in enumerate(rates.astype(int).tolist()):
-        to, source = _shifted(rate, best.shape[1])
-        moved[r, to] = best[r, source]
+        if abs(rate) < best.shape[1]:  # where frames are far apart it may be turned further
+            to, source = _shifted(rate, best.shape[1])
+            moved[r, to] = best[r, source]
     return moved
 
 

@@ -74,6 +74,7 @@ PAGES = {
     "latency": Page((0, 2, 3, 4, 6), "", ("benchmark-live", "benchmark")),
     "benchmark-log": Page((0, 2, 6), "", ("log sessions",)),
     "benchmark-live": Page((0, 2, 3, 6), "", ("latency", "benchmark")),
+    "rehearse-faults": Page((0, 2, 3, 6), "", ("latency", "benchmark-live")),
     "errors": Page((0, 2), "", ("doctor",)),
     "log sessions": Page(_ANY, _KEPT, ("log swings", "report")),
     "log swings": Page(_ANY, _KEPT, ("log sessions", "replay")),

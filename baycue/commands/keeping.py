@@ -14,12 +14,15 @@ from baycue.commands.log_show import say as say_line
 from baycue.errors import BaycueError, OutputError
 from baycue.keep.compact import large_films
 from baycue.keep.disk import free_bytes, why_no_film
+from baycue.keep.kept_session import Now, utc_now
 from baycue.keep.log import SwingLog
 from baycue.keep.passes import passed_before
 from baycue.keep.place import Place, default_folder
 from baycue.keep.pseudonym import refuse_unkeepable
 from baycue.keep.recover import recover
 from baycue.keep.reel import Reel
+from baycue.keep.resume import CutOff, Resumed, resumed
+from baycue.keep.standing import Standing
 from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
 from baycue.practice.history import RememberedPasses
 
@@ -53,14 +56,16 @@ class Keeping:
     students, or one that no plan can hold.
     """
 
-    def __init__(self, request: KeepRequest, students: Sequence[str], say: Say) -> None:
+    def __init__(
+        self, request: KeepRequest, students: Sequence[str], say: Say, now: Now = utc_now
+    ) -> None:
         if request.alias is not None and len(set(students)) > 1:
             raise BaycueError(
                 "--keep-as: the plans are of several students, and one name for all would mix them"
             )
         if request.alias is not None:
             refuse_unkeepable(request.alias)
-        self._alias, self._compact = request.alias, request.compact
+        self._alias, self._compact, self._now = request.alias, request.compact, now
         self.place = Place((request.folder or default_folder()).absolute())
         self.keeper: SwingKeeper | None = None
         try:
@@ -69,12 +74,19 @@ class Keeping:
             if request.folder is not None:
                 raise
             say(f"{error}. Until then nothing is kept.")
-        self._begin(say)
+        names = [request.alias] if request.alias is not None else list(students)
+        self.resumed = Resumed()
+        self._begin(names, say)
 
-    def _begin(self, say: Say) -> None:
+    def _begin(self, names: Sequence[str], say: Say) -> None:
         say(CONSENT.format(folder=self.place.folder))
-        for line in recover(self.place).lines:
+        recovered = recover(self.place)
+        for line in recovered.lines:
             say(line)
+        cut_off = [CutOff(facts, folder) for facts, folder in recovered.folders]
+        self.resumed = resumed(cut_off, names, self._now())
+        if self.resumed.facts:
+            say(_goes_on(self.resumed.standing))
         if self.place.folder.exists():
             trouble = why_no_film(free_bytes(self.place.folder))
             if trouble:
@@ -82,7 +94,7 @@ class Keeping:
 
     def open(self, shots: Ring[Shot], source: str) -> SwingKeeper:
         """The keeper, when the camera is there."""
-        means = KeepingMeans(alias=self._alias)
+        means = KeepingMeans(self._now, alias=self._alias, goes_on=self.resumed.facts)
         self.keeper = SwingKeeper(self.place, source, Reel(shots), means)
         return self.keeper
 
@@ -120,3 +132,12 @@ class Keeping:
                 made_small(self.place, names, console)
         except BaycueError as error:
             say_line(console, str(error))
+
+
+def _goes_on(standing: Standing) -> str:
+    """What is said when a session that was cut off goes on."""
+    row = f", {standing.run_of_passes} in a row" if standing.run_of_passes > 1 else ""
+    return (
+        f"the session goes on where it was cut off: {standing.passes} of {standing.balls} "
+        f"passed{row}; the next swing is number {standing.number + 1}"
+    )

@@ -22,6 +22,7 @@ from baycue.cues.voices.standard import VOICE
 from baycue.ear.microphone import Microphone
 from baycue.errors import BaycueError, OutputError
 from baycue.live.answers import Means, ToldSwing
+from baycue.live.clocks import Clocks
 from baycue.live.feedback import FeedbackMode
 from baycue.live.interrupts import Interrupts
 from baycue.live.plans import TargetSet
@@ -53,6 +54,7 @@ class LiveRequest:
     skip_set_up: bool = False
     keep: KeepRequest = field(default_factory=KeepRequest)
     vitals: Path | None = None
+    clocks: Clocks = field(default_factory=Clocks)
 
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
@@ -65,7 +67,8 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
         means = _means(request, stack, console)
         microphone = open_microphone(request.microphone)
         estimator = stack.enter_context(MediaPipePose())
-        camera, scorer = LiveCamera(source.open_feed, source.patience), ProcessScorer()
+        camera = LiveCamera(source.open_feed, source.patience, clock=request.clocks.stamp_ns)
+        scorer = ProcessScorer()
         set_up = SetUpCheck()
         if request.skip_set_up:
             set_up.go_on()
@@ -80,6 +83,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             scorer,
             keeping.open(camera.ring, source.name) if keeping else None,
             keeping.passed(_students(sets), means.say) if keeping else None,
+            keeping.resumed if keeping else None,
         )
         vitals = SessionVitals(session, camera, scorer)
         stack.enter_context(written_vitals(request.vitals, vitals))
@@ -101,7 +105,8 @@ def _watched(path: Path) -> TargetSet:
 def _keeping(request: LiveRequest, sets: Sequence[TargetSet], console: Console) -> Keeping | None:
     if request.keep.off:
         return None
-    return Keeping(request.keep, _students(sets), lambda line: _say(console, line))
+    students, now = _students(sets), request.clocks.now
+    return Keeping(request.keep, students, lambda line: _say(console, line), now)
 
 
 def _students(sets: Sequence[TargetSet]) -> list[str]:
@@ -149,7 +154,7 @@ def _screen(request: LiveRequest, say: Callable[[str], None]) -> BigScreen:
     if not request.window:
         return NoScreen()
     try:
-        screen = LiveScreen(request.display, request.full_screen)
+        screen = LiveScreen(request.display, request.full_screen, say=say)
     except OutputError as error:
         if request.display:
             raise

@@ -9,6 +9,7 @@ import pygame
 from baycue.errors import ExistsError, NoWindowError, OutputError
 
 SIZE_PX = (1280, 720)
+_UNSEEN = ("dummy", "offscreen")
 
 
 class Window:
@@ -26,6 +27,7 @@ class Window:
             raise NoWindowError(f"no window: {reason}")
         try:
             pygame.display.init()
+            _refuse_unseen()
             self._check_display(display)
             self._size_px, self._display = size_px, display
             self._open(full_screen)
@@ -103,9 +105,16 @@ def save_png(surface: pygame.Surface, path: Path) -> None:
         raise OutputError(f"{path}: cannot be written: {error.strerror}") from error
 
 
+def _refuse_unseen() -> None:
+    """SDL takes a display that does not answer for none, and draws where nobody sees it."""
+    if pygame.display.get_driver() in _UNSEEN:
+        pygame.display.quit()
+        raise OutputError(f"no window: the display {os.environ.get('DISPLAY', '')} does not answer")
+
+
 def _no_display() -> str:
     """Why there can be no window here, or nothing; SDL itself would fall back silently."""
-    if os.environ.get("SDL_VIDEODRIVER") in ("dummy", "offscreen"):
+    if os.environ.get("SDL_VIDEODRIVER") in _UNSEEN:
         return f'SDL_VIDEODRIVER is "{os.environ["SDL_VIDEODRIVER"]}"'
     on_unix = sys.platform.startswith(("linux", "freebsd"))
     if on_unix and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):

@@ -1,22 +1,29 @@
 """The big screen of a live bay, cheap enough to be called at every turn of a 60 Hz loop."""
 
+from collections.abc import Callable
+
 import pygame
 
-from baycue.cues.display import SIZE_PX, Window
-from baycue.cues.keys import Key, ReplayKey, wish
+from baycue.cues.display import SIZE_PX
+from baycue.cues.distant_window import DistantWindow
+from baycue.cues.keys import Key, ReplayKey
+from baycue.cues.lasting_window import LastingWindow
 from baycue.cues.letters import Viewing
 from baycue.cues.live_page import LivePainter
 from baycue.cues.live_words import LivePage, live_page
 from baycue.live.view import LiveView
 
-_UNCOVERED = (pygame.WINDOWEXPOSED, pygame.WINDOWSHOWN, pygame.WINDOWRESTORED)
+
+def _unsaid(line: str) -> None:
+    """To nobody."""
 
 
 class LiveScreen:
     """One window that shows views and hands back what the golfer asks for.
 
     Draws only when what it says has changed or the window was resized, and never waits.
-    ``display``: which screen, from 0.  Raises OutputError where no window can be opened.
+    ``display``: which screen, from 0.  ``say`` is told when the display is lost, and when it is
+    back.  Raises OutputError where no window can be opened.
     """
 
     def __init__(
@@ -25,10 +32,11 @@ class LiveScreen:
         full_screen: bool = False,
         size_px: tuple[int, int] = SIZE_PX,
         viewing: Viewing | None = None,
+        say: Callable[[str], None] = _unsaid,
     ) -> None:
-        self._window = Window(size_px, full_screen, display)
+        self._window = LastingWindow(lambda: DistantWindow(size_px, full_screen, display), say)
         self._painter = LivePainter(viewing or Viewing())
-        self._shown: tuple[LivePage, tuple[int, int]] | None = None
+        self._shown: tuple[LivePage, pygame.Surface] | None = None
         self._frames_drawn = 0
 
     @property
@@ -38,8 +46,11 @@ class LiveScreen:
 
     def show(self, view: LiveView) -> None:
         """Put a view before the golfer."""
-        surface = self._window.surface
-        wanted = live_page(view), surface.get_size()
+        surface = self._window.surface()
+        if surface is None:
+            return
+        # A window of another size, or opened again, has another surface.
+        wanted = live_page(view), surface
         if wanted == self._shown:
             return
         self._painter.draw(surface, wanted[0])
@@ -48,17 +59,8 @@ class LiveScreen:
         self._frames_drawn += 1
 
     def keys(self) -> tuple[Key | ReplayKey, ...]:
-        """What was asked for since last asked, in order; F goes over to full screen and back."""
-        wishes: list[Key | ReplayKey] = []
-        for event in pygame.event.get():
-            if event.type in _UNCOVERED:
-                self._shown = None
-            elif event.type == pygame.KEYDOWN and event.key in (pygame.K_f, pygame.K_F11):
-                self._window.toggle_full_screen()
-                self._shown = None
-            elif (key := wish(event)) is not None:
-                wishes.append(key)
-        return tuple(wishes)
+        """What was asked for since last asked, in order."""
+        return self._window.keys()
 
     def describe(self) -> str:
         """What was really opened."""

@@ -17,6 +17,15 @@ def add_session(log: SwingLog, facts: SessionFacts) -> int:
         return _session_id(connection, facts)
 
 
+def resume_session(log: SwingLog, facts: SessionFacts) -> None:
+    """Tell that a session that was cut off goes on."""
+    with log.change() as connection:
+        connection.execute(
+            "UPDATE sessions SET ended_utc = NULL, ended_how = NULL WHERE id = ?",
+            (_session_id(connection, facts),),
+        )
+
+
 def end_session(log: SwingLog, facts: SessionFacts, ended_utc: str, interrupted: bool) -> None:
     """Tell that a session is over; the first word on it stands."""
     with log.change() as connection:

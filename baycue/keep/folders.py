@@ -32,16 +32,28 @@ class SessionFacts:
 class SessionFolder:
     """A session's new folder, held by this process until it is closed or the process ends.
 
+    ``goes_on``: a session that was cut off, whose folder is taken instead.
+
     Whether a session goes on is told by a lock of the operating system, which ends with the
     process however that ends.  OutputError where nothing can be written.
     """
 
-    def __init__(self, place: Place, student: str, source: str, now: datetime) -> None:
+    def __init__(
+        self,
+        place: Place,
+        student: str,
+        source: str,
+        now: datetime,
+        goes_on: SessionFacts | None = None,
+    ) -> None:
         try:
-            self.path = _new_folder(_unlinked(place.student(student)), now)
-            folder = self.path.relative_to(place.folder).as_posix()
-            self.facts = SessionFacts(student, folder, readable(source), utc(now))
-            _write_facts(self.path, self.facts)
+            if goes_on is None:
+                self.path = _new_folder(_unlinked(place.student(student)), now)
+                folder = self.path.relative_to(place.folder).as_posix()
+                self.facts = SessionFacts(student, folder, readable(source), utc(now))
+                _write_facts(self.path, self.facts)
+            else:
+                self.path, self.facts = place.inside(goes_on.folder), goes_on
             self._held: IO[bytes] | None = (self.path / IN_USE).open("xb")
         except OSError as error:
             raise OutputError(

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from baycue.keep.record import DrillPlace, PlanText, PracticeGo
+from baycue.keep.standing import Standing
 from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing, UnscorableSwing
 
@@ -45,6 +46,9 @@ class Keeper(Protocol):
     def finished(self, swing: ScoredSwing, poses: tuple[Pose, ...]) -> None:
         """The last swing is known with its P8 or finish; ``poses``: since the verdict."""
 
+    def stands(self, student: str, standing: Standing) -> None:
+        """How the session stands now, should it be cut off."""
+
     def news(self) -> tuple[str, ...]:
         """Lines for a terminal since last asked."""
 
@@ -61,6 +65,9 @@ class KeepsNothing:
         """Forget it."""
 
     def finished(self, swing: ScoredSwing, poses: tuple[Pose, ...]) -> None:
+        """Forget it."""
+
+    def stands(self, student: str, standing: Standing) -> None:
         """Forget it."""
 
     def news(self) -> tuple[str, ...]:

@@ -1,5 +1,6 @@
 """What is kept of one student's session: its folder of films and sidecars, its part of the log."""
 
+from collections import deque
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
@@ -7,16 +8,18 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from baycue.errors import OutputError
-from baycue.keep.entries import add_session, add_swing, end_session
-from baycue.keep.folders import SessionFolder, utc
+from baycue.keep.entries import add_session, add_swing, end_session, resume_session
+from baycue.keep.folders import SessionFacts, SessionFolder, utc
 from baycue.keep.log import SwingLog
 from baycue.keep.names import readable
 from baycue.keep.place import FILM_SUFFIX, FIRST_SUFFIX, SIDECAR_SUFFIX, Place, swing_stem
 from baycue.keep.record import SwingRecord
-from baycue.keep.sidecar import packed
+from baycue.keep.sidecar import packed, read_sidecar
+from baycue.keep.standing import Standing, write_standing
 from baycue.keep.whole import write_whole
 
 Now = Callable[[], datetime]
+LogWork = Callable[[SwingLog], object]
 
 
 def utc_now() -> datetime:
@@ -27,16 +30,27 @@ def utc_now() -> datetime:
 class KeptSession:
     """Used by one thread.  OutputError from the constructor if no folder can be made.
 
+    ``goes_on``: a session that was cut off.
+
     ``log_trouble``: why the log is not kept, though the sidecars are; empty if it is.
     """
 
-    def __init__(self, place: Place, student: str, source: str, now: Now = utc_now) -> None:
+    def __init__(
+        self,
+        place: Place,
+        student: str,
+        source: str,
+        now: Now = utc_now,
+        goes_on: SessionFacts | None = None,
+    ) -> None:
         self.kept = 0
         self.log_trouble = ""
+        self._for_log: deque[LogWork] = deque()
         self._now = now
         self._place = place
-        self._folder = SessionFolder(place, student, source, now())
-        self._in_log(lambda log: add_session(log, self._folder.facts))
+        self._folder = SessionFolder(place, student, source, now(), goes_on)
+        enter = add_session if goes_on is None else resume_session
+        self._in_log(lambda log: enter(log, self._folder.facts))
 
     @property
     def folder(self) -> Path:
@@ -58,12 +72,30 @@ class KeptSession:
         self.kept += 1
         with suppress(OSError):
             (self.folder / (stem + FIRST_SUFFIX)).unlink(missing_ok=True)
-        self._in_log(lambda log: add_swing(log, self._folder.facts, record))
+        path = self.folder / (stem + SIDECAR_SUFFIX)
+        self._in_log(
+            lambda log: add_swing(log, self._folder.facts, record),
+            # Not the record itself, should many have to wait.
+            lambda log: add_swing(log, self._folder.facts, read_sidecar(path)),
+        )
+
+    def stands(self, standing: Standing) -> None:
+        """So that it can go on from there; OSError if it cannot be written."""
+        write_standing(self.folder, standing)
 
     def stamped(self, record: SwingRecord) -> SwingRecord:
         """The record with this session's name and the time of day."""
         plan = replace(record.plan, name=readable(record.plan.name))
         return replace(record, session=self.folder.name, at_utc=utc(self._now()), plan=plan)
+
+    @property
+    def is_gone(self) -> bool:
+        """Whether somebody has taken its folder away."""
+        return not self.folder.is_dir()
+
+    def let_go(self) -> None:
+        """Of a folder that is gone."""
+        self._folder.close(done=False)
 
     def close(self) -> None:
         """The session is over; what the log lacks is put into it at the next start."""
@@ -73,10 +105,18 @@ class KeptSession:
     def _left_over(self) -> bool:
         return any(self.folder.glob(f"*{FIRST_SUFFIX}"))
 
-    def _in_log(self, work: Callable[[SwingLog], object]) -> None:
-        """The log fails alone: the sidecars hold all that is in it."""
+    def _in_log(self, work: LogWork, another_time: LogWork | None = None) -> None:
+        """The log fails alone: the sidecars hold all that is in it.
+
+        What failed is done before what is next, ``another_time`` for ``work``.
+        """
         try:
             with SwingLog(self._place.log, create=True) as log:
+                while self._for_log:
+                    self._for_log[0](log)
+                    self._for_log.popleft()
                 work(log)
+            self.log_trouble = ""
         except OutputError as error:
             self.log_trouble = str(error)
+            self._for_log.append(another_time or work)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from baycue.errors import KeptError, OutputError
@@ -23,10 +23,14 @@ CUT_OFF = "the session was cut off before the film was whole"
 
 @dataclass(slots=True)
 class Recovered:
-    """What was done: ``lines`` tell it, one line a session and one for each file in trouble."""
+    """What was done: ``lines`` tell it, one line a session and one for each file in trouble.
+
+    ``folders``: the sessions that were interrupted.
+    """
 
     lines: list[str]
     swings: int = 0
+    folders: list[tuple[SessionFacts, Path]] = field(default_factory=list)
 
 
 def recover(place: Place) -> Recovered:
@@ -59,6 +63,7 @@ def _recover_unless_held(place: Place, marker: Path, done: Recovered) -> None:
     with suppress(OSError):
         marker.unlink()
     done.swings += recovered
+    done.folders.append((facts, folder))
     done.lines.append(
         f"{folder}: the session was interrupted; {recovered} swing(s) that were not whole yet "
         "were recovered"
@@ -139,6 +144,8 @@ def _recovered_film(path: Path, promised: Film | None) -> Film | None:
         cut_half_written(partial)
         if readable_stamps_ns(partial)[1]:
             name_whole(partial, path)
+        else:
+            partial.unlink()  # begun, and not one picture in it
     if not path.exists():
         return None
     partial.unlink(missing_ok=True)

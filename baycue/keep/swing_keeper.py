@@ -3,19 +3,23 @@
 import queue
 import threading
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from baycue.errors import OutputError
 from baycue.keep import disk
 from baycue.keep.calm import give_way
 from baycue.keep.filming import Span, film_swing, promised_film, span_of
+from baycue.keep.folders import SessionFacts
 from baycue.keep.keeper import ToldSwing
 from baycue.keep.kept_session import KeptSession, Now, utc_now
-from baycue.keep.place import Place
+from baycue.keep.place import PARTIAL, Place
 from baycue.keep.pseudonym import source_of_another, under_another_name
 from baycue.keep.record import Film, Later
 from baycue.keep.reel import Reel
+from baycue.keep.standing import Standing
 from baycue.keep.told_record import later_than, record_of
 from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing
@@ -25,12 +29,22 @@ from baycue.spine import ScoredSwing
 class KeepingMeans:
     """The world, as far as keeping needs it.
 
-    ``alias``: the name that the student is kept under, if not the plan's.
+    ``alias``: the name that the student is kept under, if not the plan's.  ``goes_on``: sessions
+    that were cut off and go on.
     """
 
     now: Now = utc_now
     free_bytes: disk.FreeBytes = disk.free_bytes
     alias: str | None = None
+    goes_on: tuple[SessionFacts, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Stands:
+    """How a student's session stands."""
+
+    student: str
+    standing: Standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +69,11 @@ class SwingKeeper:
         self._place, self._source, self._reel = place, source, reel
         self._means = means or KeepingMeans()
         self._sessions: dict[str, KeptSession] = {}
-        self._told: queue.SimpleQueue[ToldSwing | None] = queue.SimpleQueue()
+        self._told: queue.SimpleQueue[ToldSwing | _Stands | None] = queue.SimpleQueue()
         self._news: queue.SimpleQueue[str] = queue.SimpleQueue()
         self._finished: dict[int, _Finished] = {}
+        self._stands: _Stands | None = None
+        self._written: _Stands | None = None
         self._closing = threading.Event()
         self._thread = threading.Thread(target=self._run, name="keeping", daemon=True)
         self._thread.start()
@@ -69,6 +85,11 @@ class SwingKeeper:
     def finished(self, swing: ScoredSwing, poses: tuple[Pose, ...]) -> None:
         """Tell how long to film, and what was seen meanwhile."""
         self._finished[swing.verdict.swing_number] = _Finished(swing, poses)
+
+    def stands(self, student: str, standing: Standing) -> None:
+        """Have it written soon, also while a swing is being filmed."""
+        self._stands = _Stands(student, standing)
+        self._told.put(self._stands)
 
     def news(self) -> tuple[str, ...]:
         """Troubles that are new."""
@@ -97,10 +118,35 @@ class SwingKeeper:
 
     def _run(self) -> None:
         give_way()
+        for facts in self._means.goes_on:
+            self._try(partial(self._take_up, facts), "")
         while (told := self._told.get()) is not None:
-            self._keep_or_tell(told)
+            if not isinstance(told, _Stands):
+                self._keep_or_tell(told)
+            self._write_standing()
         for session in self._sessions.values():
             self._try(session.close, "")
+
+    def _take_up(self, facts: SessionFacts) -> None:
+        now = self._means.now
+        self._sessions[facts.student] = KeptSession(
+            self._place, facts.student, facts.source, now, facts
+        )
+
+    def _write_standing(self) -> None:
+        """How the session stands, unless that is written already."""
+        told = self._stands
+        if told is not None and told is not self._written:
+            self._written = told
+            self._try(partial(self._write, told), "")
+
+    def _write(self, told: _Stands) -> None:
+        """Where nothing can be written the swings tell of it."""
+        source, alias = self._source, self._means.alias
+        source = source_of_another(source, told.student) if alias else source
+        session = self._session(alias or told.student, source)
+        with suppress(OSError):
+            session.stands(told.standing)
 
     def _keep_or_tell(self, told: ToldSwing) -> None:
         self._try(lambda: self._keep(told), f"swing {told.number} is not kept: ")
@@ -131,6 +177,13 @@ class SwingKeeper:
         self._tell_trouble("; ".join(filter(None, (session.log_trouble, no_film))))
 
     def _session(self, student: str, source: str) -> KeptSession:
+        gone = self._sessions.get(student)
+        if gone is not None and gone.is_gone:
+            self._news.put(
+                f"{gone.folder}: is gone, with what was kept there; kept in a new folder"
+            )
+            gone.let_go()
+            del self._sessions[student]
         if student not in self._sessions:
             self._place.folder.mkdir(parents=True, exist_ok=True)
             now = self._means.now
@@ -149,10 +202,14 @@ class SwingKeeper:
         try:
             film = film_swing(self._reel, path, lambda: self._span(told), self._closing.is_set)
         except OutputError as error:
+            with suppress(OSError):
+                path.with_name(path.name + PARTIAL).unlink()
             return None, str(error)
         return film, "" if film else "the camera gave no picture that could be kept"
 
     def _span(self, told: ToldSwing) -> Span:
+        """As far as is known; asked again and again while the swing is being filmed."""
+        self._write_standing()
         return span_of(self._latest(told), told.impact_ns)
 
     def _latest(self, told: ToldSwing) -> ScoredSwing | None:

@@ -55,10 +55,10 @@ class Analysis:
 
     The scorer looks at a swing while it comes down, beside the search for poses; while it scores
     nothing else is looked at: the golfer is following through, and two at full work would each
-    be slower.  ``plan`` and ``paused`` may be set at any time; a new plan
-    counts from the next strike.  ``set_up``: swings are not judged until it is over.  ``board``
-    looks for the scale board.  ``drilling``: None for full swings for ever.  ``stopped``: whether
-    the last swing stayed at the ball.
+    be slower.  ``plan`` and ``paused`` may be set at any time; a new plan counts
+    from the next strike.  ``set_up``: swings are not judged until it is over.  ``board`` looks for
+    the scale board.  ``drilling``: None for full swings for ever.  ``stopped``: whether the last
+    swing stayed at the ball.  ``swings``: so many a session that goes on has seen.
     """
 
     def __init__(
@@ -71,6 +71,7 @@ class Analysis:
         set_up: SetUpCheck | None = None,
         board: BoardWatch | None = None,
         drilling: Drilling | None = None,
+        swings: int = 0,
     ) -> None:
         self.plan, self.paused = plan, False
         self.drilling, self.stopped = drilling, False
@@ -80,7 +81,7 @@ class Analysis:
         self._darkroom, self._estimator, self._on_swing = darkroom, estimator, on_swing
         self._scorer, self._set_up, self._board = scorer, set_up, board
         self._shown: deque[int] = deque(maxlen=_SHOWN_KEPT)
-        self._watch, self._swings, self._pacing = Watch(), 0, Pacing()
+        self._watch, self._swings, self._pacing = Watch(), swings, Pacing()
         self._thread = threading.Thread(target=self._run, name="analysis", daemon=True)
         self._thread.start()
 

@@ -80,13 +80,14 @@ class Answers:
     """Shared by the analysis thread, which brings verdicts, and the main thread.
 
     A verdict due at once is sounded by whoever brings it, so that drawing cannot delay it.
+    ``tally``: of a session that goes on.
     """
 
-    def __init__(self, mode: FeedbackMode, means: Means) -> None:
+    def __init__(self, mode: FeedbackMode, means: Means, tally: Tally | None = None) -> None:
         self._means = means
         self._tones = {outcome: means.voice.tone(outcome) for outcome in Outcome}
         self._lock = threading.RLock()
-        self._pending, self._standing = Pending(mode), Standing()
+        self._pending, self._standing = Pending(mode), Standing(tally=tally or Tally())
         self._told: list[ToldSwing] = []
         self._newest: ScoredSwing | UnscorableSwing | None = None
         self._counted, self._without_ball = Counted(), 0

@@ -8,6 +8,7 @@ from dataclasses import replace
 from baycue.cues.speaker import Guide
 from baycue.glimpse import Glimpse
 from baycue.keep.record import DrillPlace, PracticeGo
+from baycue.keep.standing import GoneGo
 from baycue.live.live_hold import LiveHold
 from baycue.plan.plan import Plan
 from baycue.practice.drill import Ends
@@ -16,6 +17,7 @@ from baycue.practice.practice import Practice, practice_of
 from baycue.practice.progress import progress_of
 from baycue.practice.schedule import TELL, Answer
 from baycue.practice.view import PracticeView, practice_view
+from baycue.practice.walk import Walk
 from baycue.spine import ScoredSwing, UnscorableSwing
 
 _ANSWER_SHOWN_NS = 6_000_000_000
@@ -57,6 +59,25 @@ class LivePractice:
     def plan(self) -> Plan:
         """The plan with the targets of what is next; the same one until that changes."""
         return self._plan
+
+    @property
+    def walk(self) -> Walk:
+        """How far the session is."""
+        return self._practice.walk
+
+    def go_on(
+        self,
+        goes: tuple[tuple[int, int], ...],
+        number: int,
+        done: tuple[int, ...],
+        gone: tuple[GoneGo, ...],
+    ) -> None:
+        """Take up a session that was cut off, if the plan still lays out the same goes."""
+        with self._lock:
+            if goes_in(self._practice.walk) == goes:
+                walk = replace(self._practice.walk, number=number, done=done)
+                self._practice = self._practice.going_on(walk, gone)
+                self._plan = self._practice.judged_by
 
     @property
     def wants_stops(self) -> bool:
@@ -203,6 +224,11 @@ class LivePractice:
         if self._practice.drill is not before.drill:
             self._plan = self._practice.judged_by
             self._hold.end()
+
+
+def goes_in(walk: Walk) -> tuple[tuple[int, int], ...]:
+    """Block and drill of every go."""
+    return tuple((go.block, go.drill) for go in walk.goes)
 
 
 def live_practice(

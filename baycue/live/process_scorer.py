@@ -2,14 +2,11 @@
 
 import multiprocessing
 import queue
-import signal
 import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
-from multiprocessing import resource_tracker
 from multiprocessing.connection import Connection
 from typing import TypeVar
 
+from baycue.interrupts_held import interrupts_held
 from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
 from baycue.live.post import Sender
 from baycue.live.scoring_process import GoneOn, Message, NewPlan, serve
@@ -105,7 +102,7 @@ class _Helper:
         context = multiprocessing.get_context("spawn")
         self._wire, theirs = context.Pipe()
         self._process = context.Process(target=serve, args=(theirs,), name="scoring", daemon=True)
-        with _interrupts_held():
+        with interrupts_held():
             self._process.start()
         theirs.close()
         self.is_gone = False
@@ -163,21 +160,6 @@ class _Helper:
         except (EOFError, OSError):
             self.is_gone = True
             self._answers.put(None)
-
-
-@contextmanager
-def _interrupts_held() -> Iterator[None]:
-    """A process started meanwhile hears no Ctrl-C, not even before it has begun."""
-    if not hasattr(signal, "pthread_sigmask"):  # Windows
-        yield
-        return
-    # Started here, for starting it lets interrupts through again.
-    resource_tracker.ensure_running()
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _emptied(box: "queue.SimpleQueue[Item]") -> tuple[Item, ...]:

@@ -9,6 +9,7 @@ from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
 from baycue.live.post import Receiver
 from baycue.live.promptness import be_prompt
 from baycue.plan.plan import Plan
+from baycue.process_name import call_this_process
 from baycue.spine import FinishedSwing
 from baycue.swing.segment import FinishSeen, ThroughSeen
 
@@ -35,6 +36,7 @@ def serve(wire: Connection) -> None:
     """Do as the messages say until None comes; the process's main function."""
     # Ctrl-C goes to every process of a terminal; this one ends when its parent says so.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    call_this_process("baycue scoring")
     be_prompt()
     server = _Server(wire)
     try:

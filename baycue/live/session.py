@@ -11,10 +11,11 @@ from baycue.ear.impact import Struck
 from baycue.errors import BaycueError
 from baycue.find_ruler import board_watch
 from baycue.keep.keeper import Keeper, KeepsNothing, ToldSwing
+from baycue.keep.resume import Resumed
+from baycue.keep.standing import Standing as KeptStanding
 from baycue.live.again import SwingAgain
 from baycue.live.analysis import Analysis
 from baycue.live.answers import Answers, Means, Standing
-from baycue.live.camera_news import CameraNews
 from baycue.live.darkroom import Darkroom
 from baycue.live.feedback import FeedbackMode
 from baycue.live.interrupts import Interrupts
@@ -26,7 +27,9 @@ from baycue.live.promptness import be_prompt
 from baycue.live.scorer import HereScorer, Scorer
 from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import shown_stage
+from baycue.live.standing import standing_of, tally_of
 from baycue.live.timing import SwingTiming
+from baycue.live.told_troubles import ToldTroubles
 from baycue.live.view import Health, LiveView, Stage
 from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
@@ -46,7 +49,8 @@ class Session:
     ``run`` must be called by the main thread, which alone may use the screen.  ``set_up``: the
     check that comes before all swings; None leaves it out.  ``scorer``: None scores in the
     thread that finds poses; ``ProcessScorer`` is quicker.  ``keeper``: None keeps nothing.
-    ``passed``: what earlier sessions tell the plans' progress rules.
+    ``passed``: what earlier sessions tell the plans' progress rules.  ``resumed``: a session that
+    was cut off, to be gone on with.
     """
 
     def __init__(
@@ -61,22 +65,35 @@ class Session:
         scorer: Scorer | None = None,
         keeper: Keeper | None = None,
         passed: PassHistory | None = None,
+        resumed: Resumed | None = None,
     ) -> None:
         self._camera, self._means = camera, means
-        self._plans, self._news = Plans(target_sets, means.say), CameraNews()
+        self._plans = Plans(target_sets, means.say)
         self._wake, self._stopping = threading.Event(), threading.Event()
-        self.answers = Answers(mode, means)
+        before = resumed.standing if resumed else KeptStanding()
+        self.answers = Answers(mode, means, tally_of(before))
         self.darkroom = Darkroom(camera.ring)
+        self._troubles = ToldTroubles(
+            camera, self.darkroom, means.say, no_sound=not means.speaker.is_alive
+        )
         self._set_up, self._listening = set_up, Listening(microphone)
         first, watches = self._plans.plan, (board_watch(each.plan) for each in target_sets)
         board = next((watch for watch in watches if watch), None)
         self._scorer = scorer or HereScorer()
         self._again = SwingAgain(camera.ring)
         self._keeper: Keeper = keeper or KeepsNothing()
-        self.practices = Practices(target_sets, means.guide, self._held, passed)
+        self.practices = Practices(target_sets, means.guide, self._held, passed, resumed)
         self.analysis = Analysis(
-            self.darkroom, estimator, first, self._known, self._scorer, set_up, board
+            self.darkroom,
+            estimator,
+            first,
+            self._known,
+            self._scorer,
+            set_up,
+            board,
+            swings=before.number,
         )
+        self._stood = standing_of(before.number, tally_of(before), self.practices.places())
         self._follow_practice()
 
     def stop(self) -> None:
@@ -113,9 +130,10 @@ class Session:
                 self.answers.no_ball(heard.number)
         self._heed_scorer()
         self._tell_of_keeping()
+        self._tell_how_it_stands()
         self._take_saved_plans()
         status = self._camera.status()
-        self._tell_of_camera("" if status.ended else status.trouble)
+        self._troubles.look(status, self._why_no_sound(), time.monotonic_ns())
         self._means.screen.show(self._view(status))
         if self.analysis.error is not None or (status.ended and self._all_seen()):
             self.stop()
@@ -132,6 +150,15 @@ class Session:
     def _tell_of_keeping(self) -> None:
         for line in self._keeper.news():
             self._means.say(line)
+
+    def _tell_how_it_stands(self) -> None:
+        """Have it kept, should this process be killed."""
+        tally = self.answers.standing(at_address=False).tally
+        stands = standing_of(self.analysis.swings, tally, self.practices.places())
+        begun = stands.number or any(place.number for place in stands.places)
+        if begun and stands != self._stood:
+            self._stood = stands
+            self._keeper.stands(self._plans.plan.student, stands)
 
     def _take_saved_plans(self) -> None:
         between = self.analysis.stage is not Stage.SWING and not self.analysis.scoring
@@ -154,10 +181,9 @@ class Session:
         if news is not None:
             self._means.say(news)
 
-    def _tell_of_camera(self, trouble: str) -> None:
-        self._news, line = self._news.after(trouble, time.monotonic_ns())
-        if line is not None:
-            self._means.say(line)
+    def _why_no_sound(self) -> str:
+        speaker = self._means.speaker
+        return "" if speaker.is_alive else speaker.describe()
 
     def _all_seen(self) -> bool:
         """Whether the last frame of a file that is over has long been looked at."""
@@ -230,7 +256,7 @@ class Session:
         at_address = golfer is Stage.ADDRESS and not self.analysis.scoring
         standing = self.answers.standing(at_address)
         paused, answered = self.analysis.paused, standing.answered
-        online = status.online or status.ended
+        online = (status.online and not self._troubles.pictures.blind) or status.ended
         stage = shown_stage(online, paused, checking is not None, golfer, answered)
         tally = tally_words(standing.tally.passes, standing.tally.balls)
         is_told = stage is Stage.VERDICT and answered
@@ -244,7 +270,7 @@ class Session:
             balls=standing.tally.balls,
             plan_name=self._plans.name,
             notice=self._notice(status, stage, standing),
-            health=self._health(status, standing.sound_lost),
+            health=self._health(status, online, standing.sound_lost),
             set_up=checking.report if checking else None,
             summary=standing.summary,
             replay=replay,
@@ -255,6 +281,8 @@ class Session:
     def _notice(self, status: CameraStatus, stage: Stage, standing: Standing) -> str | None:
         if status.trouble and not status.ended:
             return status.trouble
+        if self._troubles.pictures.words and not status.ended:
+            return self._troubles.pictures.words
         if stage is Stage.SET_UP:
             return "Go on as it is: press A."
         if standing.waits:
@@ -268,10 +296,10 @@ class Session:
             return self._keeper.trouble
         return self._listening.words if stage is Stage.VERDICT else None
 
-    def _health(self, status: CameraStatus, sound_lost: str | None) -> Health:
+    def _health(self, status: CameraStatus, online: bool, sound_lost: str | None) -> Health:
         speaker = self._means.speaker
         return Health(
-            camera_online=status.online or status.ended,
+            camera_online=online,
             camera_fps=None if status.fps is None else round(status.fps),
             dropped_frames=status.dropped + self.darkroom.damaged,
             sound_ok=speaker.is_alive and sound_lost is None,

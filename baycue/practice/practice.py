@@ -3,7 +3,9 @@
 A pure fold: swings, holds, skips and the time are handed in.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import Protocol
 
 from baycue.plan.plan import Plan
 from baycue.plan.practice_block import PracticeDrill
@@ -26,6 +28,26 @@ class Probed:
     block: int
     title: str
     outcome: Outcome
+
+
+class Gone(Protocol):
+    """A go that was judged in a session before it was cut off."""
+
+    @property
+    def block(self) -> int:
+        """Its block's place in the session."""
+
+    @property
+    def title(self) -> str:
+        """Its block's title."""
+
+    @property
+    def probe(self) -> bool:
+        """Whether the block was silent."""
+
+    @property
+    def verdict(self) -> SwingVerdict:
+        """The answer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +123,17 @@ class Practice:
     def at(self, now_ns: int) -> "Practice":
         """The same at a time."""
         return replace(self, walk=self.walk.at(now_ns))
+
+    def going_on(self, walk: Walk, gone: Sequence[Gone]) -> "Practice":
+        """Another time at a place further on, after the goes that were judged before."""
+        schedule = schedule_at(walk)
+        for each in gone:
+            if walk.go is not None and each.block == walk.go.block:
+                schedule, _ = schedule.after(each.verdict)
+        probed = tuple(
+            Probed(each.block, each.title, each.verdict.outcome) for each in gone if each.probe
+        )
+        return replace(self, walk=walk, schedule=schedule, probed=probed)
 
     @property
     def retention(self) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ import os
 import subprocess
 import threading
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -29,12 +29,17 @@ class Arrival:
 
 
 class Ear:
-    """Records a sink's monitor; ``stop`` before asking for ``onsets_ns``."""
+    """Records a sink's monitor; ``stop`` before asking for ``onsets_ns``.
 
-    def __init__(self) -> None:
+    ``env``: where the sound server is; None for this process's own surroundings.
+    """
+
+    def __init__(self, env: Mapping[str, str] | None = None) -> None:
         command = ["parec", "-d", f"{SINK}.monitor", "--raw", "--format=float32le"]
         command += ["--channels=1", f"--rate={RATE_HZ}", "--latency-msec=5"]
-        self._process = subprocess.Popen(command, stdout=subprocess.PIPE, env=dict(os.environ))
+        self._process = subprocess.Popen(
+            command, stdout=subprocess.PIPE, env={**os.environ, **(env or {})}
+        )
         self._blocks: list[bytes] = []
         self._arrivals: list[Arrival] = []
         self._thread = threading.Thread(target=self._listen, name="ear", daemon=True)

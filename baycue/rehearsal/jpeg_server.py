@@ -34,6 +34,10 @@ class JpegServer:
         """The address of the video."""
         return f"http://127.0.0.1:{self.port}/video"
 
+    def answer_with(self, status: int) -> None:
+        """Answer whoever comes from now on with this HTTP status; 200 shows the show."""
+        self._http.status = status
+
     def close(self) -> None:
         """Stop serving; shows under way end with their next picture."""
         self._http.closing.set()
@@ -57,6 +61,7 @@ class _Server(ThreadingHTTPServer):
     block_on_close = False
     show: Show
     with_length: bool
+    status = 200
 
     def __init__(self, address: tuple[str, int], handler: type[BaseHTTPRequestHandler]) -> None:
         self.closing = threading.Event()
@@ -67,7 +72,9 @@ class _Handler(BaseHTTPRequestHandler):
     server: _Server
 
     def do_GET(self) -> None:
-        if self.path == "/page":
+        if self.server.status != 200:
+            self.send_error(self.server.status)
+        elif self.path == "/page":
             self._answer_with_a_page()
         elif self.path == "/video":
             self._answer_with_the_show()

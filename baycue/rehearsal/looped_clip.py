@@ -41,13 +41,14 @@ class LoopedClip:
 def looped_clip(path: Path) -> LoopedClip:
     """Pack a clip; RecordingError if it cannot be read."""
     with RecordingSource(path) as source:
-        frames = [(f.stamp_ns, _jpeg(f.picture_bgr)) for f in source]
+        frames = [(f.stamp_ns, jpeg_of(f.picture_bgr)) for f in source]
         stamps = tuple(stamp for stamp, _ in frames)
         period_ns = stamps[-1] + round(1e9 / source.nominal_fps)
     return LoopedClip(tuple(jpeg for _, jpeg in frames), stamps, period_ns)
 
 
-def _jpeg(picture: Picture) -> bytes:
+def jpeg_of(picture: Picture) -> bytes:
+    """The picture packed."""
     good, packed = cv2.imencode(".jpg", picture, [cv2.IMWRITE_JPEG_QUALITY, _QUALITY])
     assert good, "a plain picture can always be packed"
     return packed.tobytes()

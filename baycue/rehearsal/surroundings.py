@@ -53,19 +53,29 @@ def _look_for_sound_anew() -> None:
 
 @contextmanager
 def _sound_server(folder: Path) -> Iterator[dict[str, str]]:
-    socket = folder / "socket"
+    env = sound_environment(folder)
+    with _process(sound_command(folder), {**os.environ, **env}):
+        _wait_until(lambda: has_sink(env), "the sound server")
+        yield env
+
+
+def sound_environment(folder: Path) -> dict[str, str]:
+    """What a program needs to find the sound server of a folder."""
     (folder / "asound.conf").write_text("pcm.!default { type pulse }\n")
-    private = {"HOME": str(folder), "XDG_RUNTIME_DIR": str(folder)}
+    return {
+        "HOME": str(folder),
+        "XDG_RUNTIME_DIR": str(folder),
+        "PULSE_SERVER": f"unix:{folder / 'socket'}",
+        "ALSA_CONFIG_PATH": f"{_ALSA}:{folder / 'asound.conf'}",
+    }
+
+
+def sound_command(folder: Path) -> list[str]:
+    """A PulseAudio of a folder's own with one silent sink."""
     command = ["pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "--use-pid-file=no"]
     command += ["-L", f"module-null-sink sink_name={SINK} rate={RATE_HZ}"]
-    command += ["-L", f"module-native-protocol-unix auth-anonymous=1 socket={socket}"]
-    with _process(command, {**os.environ, **private}):
-        env = private | {
-            "PULSE_SERVER": f"unix:{socket}",
-            "ALSA_CONFIG_PATH": f"{_ALSA}:{folder / 'asound.conf'}",
-        }
-        _wait_until(lambda: _has_sink(env), "the sound server")
-        yield env
+    socket = folder / "socket"
+    return [*command, "-L", f"module-native-protocol-unix auth-anonymous=1 socket={socket}"]
 
 
 @contextmanager
@@ -106,7 +116,8 @@ def _environment(changes: dict[str, str]) -> Iterator[None]:
                 os.environ[name] = value
 
 
-def _has_sink(env: dict[str, str]) -> bool:
+def has_sink(env: dict[str, str]) -> bool:
+    """Whether the sound server is there with its sink."""
     command = ["pactl", "list", "short", "sinks"]
     found = subprocess.run(command, env={**os.environ, **env}, capture_output=True, check=False)
     return SINK.encode() in found.stdout

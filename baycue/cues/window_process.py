@@ -1,0 +1,121 @@
+"""The process that a window lives in: shows pixels from a shared memory and tells what is wished.
+
+A window system that goes takes every program with it that has a window there (Xlib ends the
+process), so the session itself has none.
+"""
+
+import signal
+from dataclasses import dataclass
+from multiprocessing.connection import Connection
+from multiprocessing.shared_memory import SharedMemory
+
+import pygame
+
+from baycue.cues.display import Window
+from baycue.cues.keys import Key, ReplayKey, wish
+from baycue.errors import OutputError
+from baycue.process_name import call_this_process
+
+BYTES_A_PX = 4
+LARGEST_BYTES = 4096 * 2304 * BYTES_A_PX
+_LOOK_S = 1 / 60
+_UNCOVERED = (pygame.WINDOWEXPOSED, pygame.WINDOWSHOWN, pygame.WINDOWRESTORED)
+
+
+@dataclass(frozen=True, slots=True)
+class WindowRequest:
+    """What to open, and the name of the memory that the pixels are in."""
+
+    size_px: tuple[int, int]
+    full_screen: bool
+    display: int
+    memory: str
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """The window is there, or has another size: what was really got."""
+
+    size_px: tuple[int, int]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """There can be no window, and why."""
+
+    words: str
+
+
+Told = Opened | Refused | Key | ReplayKey
+
+
+def serve(wire: Connection, request: WindowRequest) -> None:
+    """Show what the memory holds whenever told the size of it, until None comes."""
+    # Ctrl-C goes to every process of a terminal; this one ends when its parent says so.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    call_this_process("baycue window")
+    memory = SharedMemory(request.memory)
+    try:
+        window = Window(request.size_px, request.full_screen, request.display)
+    except OutputError as error:
+        wire.send(Refused(str(error)))
+        return
+    try:
+        _Server(wire, memory, window).run()
+    except (EOFError, OSError, pygame.error):
+        return  # the parent has died, or the display
+    finally:
+        memory.close()
+
+
+class _Server:
+    def __init__(self, wire: Connection, memory: SharedMemory, window: Window) -> None:
+        self._wire, self._memory, self._window = wire, memory, window
+        self._drawn_px: tuple[int, int] | None = None
+        self._told: Opened | None = None
+
+    def run(self) -> None:
+        while self._heed_wire():
+            self._heed_window()
+            self._tell_size()
+
+    def _heed_wire(self) -> bool:
+        """Wait a sixtieth of a second for news; False at the end."""
+        came = self._wire.poll(_LOOK_S)
+        while came and self._wire.poll():
+            size_px: tuple[int, int] | None = self._wire.recv()
+            if size_px is None:
+                return False
+            self._drawn_px = size_px
+        if came:
+            self._show()
+        return True
+
+    def _heed_window(self) -> None:
+        for event in pygame.event.get():
+            if event.type in _UNCOVERED:
+                self._show()
+            elif event.type == pygame.KEYDOWN and event.key in (pygame.K_f, pygame.K_F11):
+                self._window.toggle_full_screen()
+            elif (key := wish(event)) is not None:
+                self._wire.send(key)
+
+    def _show(self) -> None:
+        if self._drawn_px is None:
+            return
+        width, height = self._drawn_px
+        assert self._memory.buf is not None, "it is open until the end"
+        pixels = self._memory.buf[: width * height * BYTES_A_PX]
+        picture = pygame.image.frombuffer(pixels, self._drawn_px, "BGRA")
+        picture.set_alpha(None)  # the fourth byte is not used, and would make all of it clear
+        self._window.surface.blit(picture, (0, 0))
+        self._window.show()
+        del picture
+        pixels.release()
+
+    def _tell_size(self) -> None:
+        told = Opened(self._window.surface.get_size(), self._window.describe())
+        if told != self._told:
+            self._told = told
+            self._wire.send(told)
