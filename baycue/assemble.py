@@ -1,10 +1,11 @@
 """From a strike and the frames remembered to all that is known about the swing."""
 
+from bisect import bisect_right
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from baycue.bay.level import Level, camera_level, levelled, levelled_shaft
-from baycue.bay.passer_by import beside_the_golfer
+from baycue.bay.passer_by import NewBeside, area_bodies2, looked_at, new_beside
 from baycue.club.ball import ball_gone_ns
 from baycue.club.memo import Memo, ShaftMemo, shaft_memo
 from baycue.club.reading import ShaftReading
@@ -24,6 +25,8 @@ from baycue.swing.swing import Swing
 from baycue.swing.swing_curves import Instant, swing_curves
 
 _ROOM_SHARE = 0.15
+_BEFORE_TOP_NS = 250_000_000
+"""With a downswing of a quarter of a second or more: half a second before impact."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +35,12 @@ class SwingMemo:
 
     shaft: ShaftMemo = field(default_factory=ShaftMemo)
     level: Memo[Level] = field(default_factory=Memo)
+    beside: Memo[tuple[NewBeside, ...]] = field(default_factory=Memo)
 
 
 def swing_memo(before_work: Callable[[], None] | None = None) -> SwingMemo:
     """A memo that calls ``before_work`` before each piece of work; it may raise to end a look."""
-    return SwingMemo(shaft_memo(before_work), Memo(before_work))
+    return SwingMemo(shaft_memo(before_work), Memo(before_work), Memo(before_work))
 
 
 def assemble(
@@ -102,7 +106,12 @@ def settle(
 ) -> None:
     """Work out, face-on, what ``look`` will recall; ``guessed`` as in ``settle_shaft``."""
     _level_of(strike, seen, memo)
-    settle_shaft(_scene(strike, seen, stance), memo.shaft, guessed)
+    scene = _scene(strike, seen, stance)
+    settle_shaft(scene, memo.shaft, guessed)
+    known = _poses_of(seen[: len(seen) - guessed])
+    if scene.going_back.stop < len(known):
+        for stretch in _before_the_downswing(strike, scene):
+            _new_in(stretch, scene, known, memo)
 
 
 def _level_of(strike: StrikeSeen, seen: tuple[Glimpse, ...], memo: SwingMemo) -> Level:
@@ -123,16 +132,44 @@ def _beside(
     stance: Stance,
     memo: SwingMemo,
 ) -> float:
-    """What is new beside the golfer while the club comes down, body lengths squared."""
-    poses = tuple(g.pose for g in seen if g.pose)
-    scene = _scene(strike, seen, stance)
-    background = surroundings_in(scene, memo.shaft).background
-    down = slice(scene.going_back.stop, None)
-    if not scene.greys[down]:
-        return 0.0
-    return beside_the_golfer(
-        scene.greys[down], poses[down], raw_shaft[down], background, stance, scene.body_px, SHRINK
+    """The most that is new beside the golfer in any stretch looked at, body lengths squared."""
+    poses, scene = _poses_of(seen), _scene(strike, seen, stance)
+
+    def new_bodies2(stretch: slice) -> float:
+        new = _new_in(stretch, scene, poses, memo)
+        there = poses[stretch], raw_shaft[stretch]
+        return area_bodies2(new, *there, stance, scene.body_px, SHRINK)
+
+    down = slice(scene.going_back.stop, len(poses))
+    return max(new_bodies2(stretch) for stretch in (*_before_the_downswing(strike, scene), down))
+
+
+def _before_the_downswing(strike: StrikeSeen, scene: ClubScene) -> tuple[slice, slice]:
+    """At the ball, and about the top: who was there may stand behind the golfer, unseen."""
+    at_the_ball, about_the_top = (
+        bisect_right(scene.stamps_ns, until_ns)
+        for until_ns in (strike.takeaway_ns, strike.top_ns - _BEFORE_TOP_NS)
     )
+    return slice(0, at_the_ball), slice(about_the_top, scene.going_back.stop)
+
+
+def _new_in(
+    stretch: slice, scene: ClubScene, poses: tuple[Pose, ...], memo: SwingMemo
+) -> tuple[NewBeside, ...]:
+    """What is new in a stretch, from the same pictures and poses worked out once."""
+    stamps_ns, there = scene.stamps_ns[stretch], poses[stretch]
+    surroundings = surroundings_in(scene, memo.shaft)
+    places = tuple(there[k].pixels.tobytes() for k in looked_at(len(there)))
+    return memo.beside.recall(
+        (stamps_ns, places, surroundings, scene.body_px),
+        lambda: new_beside(
+            scene.greys[stretch], there, surroundings.background, scene.body_px, SHRINK
+        ),
+    )
+
+
+def _poses_of(seen: tuple[Glimpse, ...]) -> tuple[Pose, ...]:
+    return tuple(g.pose for g in seen if g.pose)
 
 
 def _level(seen: tuple[Glimpse, ...], poses: tuple[Pose, ...]) -> Level:

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from baycue.measures.measurement import NotMeasuredError
-from baycue.measures.steady import fit_steady, steady
+from baycue.measures.steady import fit_steady, refuse_minority, refuse_walking, steady
 
 TIMES_S = np.arange(0, 1, 1 / 30)
 PATH_M = 0.03 * np.sin(2 * np.pi * TIMES_S)
@@ -50,3 +50,29 @@ def test_a_head_that_comes_near_in_height_alone_is_still_on_somebody_else() -> N
     kept = steady(TIMES_S, places, FASTEST_M_S, SLACK_M)
     assert np.array_equal(np.flatnonzero(~kept), np.arange(10, 20))
     assert steady(TIMES_S, places[:, 1], FASTEST_M_S, SLACK_M).all()
+
+
+STILL_S = np.arange(8) / 30
+NEAR_WALKER_M_S = 1.1
+
+
+def test_a_head_that_walks_while_it_should_stand_is_not_measured() -> None:
+    places = np.stack([NEAR_WALKER_M_S * STILL_S, np.zeros(8)], axis=1)
+    with pytest.raises(NotMeasuredError, match="stand still at address"):
+        refuse_walking(places)
+
+
+def test_a_golfer_who_sways_a_little_at_the_ball_stands() -> None:
+    refuse_walking(0.02 * np.sin(2 * np.pi * STILL_S))
+
+
+def test_one_wild_frame_at_the_ball_does_no_harm_to_the_middle() -> None:
+    places = np.zeros(8)
+    places[5] = 0.4
+    refuse_walking(places)
+
+
+def test_where_most_frames_are_left_out_the_rest_may_be_the_wrong_ones() -> None:
+    refuse_minority(np.array([3, 6]), np.array([6, 6]))
+    with pytest.raises(NotMeasuredError, match="was lost there"):
+        refuse_minority(np.array([6, 2]), np.array([6, 5]))

@@ -9,7 +9,7 @@ from baycue.measures.evidence import FloatArray, SwingEvidence
 from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Measurement, NotMeasuredError, Unit
 from baycue.measures.take import take
-from baycue.measures.track import Frames, Known, Smooth, Sum, Track, frames
+from baycue.measures.track import Company, Frames, Known, Smooth, Sum, Track, frames
 from baycue.measures.when import Extreme, When
 from baycue.plan.stance import View
 from baycue.swing.curve import Curve
@@ -65,6 +65,40 @@ def test_somebody_close_behind_widens_each_moment() -> None:
     beside = replace(EVIDENCE, beside_bodies2=1.0)
     alone, together = (take(e, track, When(P6, P6)).sigma for e in (EVIDENCE, beside))
     assert together == pytest.approx(beside.company_factor * alone, rel=0.01)
+
+
+def in_company(left_out: slice) -> Frames:
+    """A noisy course with somebody close behind, of which some frames are left out."""
+    noisy = course(np.random.default_rng(1).normal(0, 0.002, len(EVIDENCE.poses)))
+    kept = np.ones(len(EVIDENCE.poses), dtype=bool)
+    kept[left_out] = False
+    return replace(noisy, kept=kept, company=Company())
+
+
+def test_in_company_frames_that_had_to_be_left_out_make_all_others_less_sure() -> None:
+    p6_s = true_times_s()["P6"] + ns(0.0) * 1e-9
+    astray, whole = in_company(slice(20, 24)), in_company(slice(0, 0))
+    alone = replace(whole, company=None)
+    assert whole.at(p6_s) == alone.at(p6_s)
+    assert astray.at(p6_s).value == pytest.approx(alone.at(p6_s).value, abs=1e-12)
+    assert 2.0 < astray.at(p6_s).sigma / alone.at(p6_s).sigma < 3.0
+    assert astray.over(np.array([p6_s])).sigmas[0] == astray.at(p6_s).sigma
+
+
+def test_in_company_a_moment_with_most_frames_left_out_is_not_measured() -> None:
+    p6_s = true_times_s()["P6"] + ns(0.0) * 1e-9
+    near = np.flatnonzero(np.abs(EVIDENCE.times_s - p6_s) <= 0.05)
+    lost = in_company(slice(near[0], near[-1]))
+    with pytest.raises(NotMeasuredError, match="was lost there"):
+        lost.at(p6_s)
+    assert np.isfinite(replace(lost, company=None).at(p6_s).value)
+
+
+def test_in_company_who_walks_at_address_is_not_measured() -> None:
+    walks = course(1.1 * since_top_s())
+    with pytest.raises(NotMeasuredError, match="stand still at address"):
+        replace(walks, company=Company(walks.values)).still(walks.times_s[15])
+    assert np.isfinite(walks.still(walks.times_s[15]).value)
 
 
 def test_at_address_it_is_the_middle_over_the_time_of_standing_still() -> None:

@@ -1,10 +1,12 @@
 """Somebody close behind the golfer: the pose model may have put a head or a leg on them.
 
 Beside the golfer's body and the club the bay stands still; what differs there from how it looked
-going back is somebody else.
+going back is somebody else.  Who has gone in behind the golfer and not come out yet is beside no
+more and yet there, so that it is looked for at the ball and about the top too.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import cv2
 import numpy as np
@@ -26,6 +28,25 @@ _CLUB_BODIES, _CLUB_DEG = 0.75, 8.0
 _SPECK_PX = 5
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class NewBeside:
+    """What is new in a picture beside the golfer's body and arms, the club not yet left out.
+
+    ``index``: which of the pictures, (h, w) as ``shape`` says.  ``seen``: ``part`` of that, 1 where
+    new.
+    """
+
+    index: int
+    seen: Mask
+    part: tuple[slice, slice]
+    shape: tuple[int, ...]
+
+
+def looked_at(count: int) -> list[int]:
+    """Which of so many pictures are looked at: six, evenly spread."""
+    return [int(k) for k in np.linspace(0, count - 1, min(_LOOKED_AT, count)).astype(int)]
+
+
 def beside_the_golfer(
     greys: Sequence[GreyPicture],
     poses: Sequence[Pose],
@@ -37,22 +58,54 @@ def beside_the_golfer(
 ) -> float:
     """How much of what is beside the golfer is new, in squares of ``body_px``.
 
-    Of the pictures (h, w) of a downswing with their poses, which are in a picture ``shrink``
-    times as large, and shaft readings; ``body_px`` in the pictures' pixels.  The second largest
-    of six, so that one glitch tells nothing.
+    Of the pictures (h, w) of a stretch of the swing with their poses, which are in a picture
+    ``shrink`` times as large, and shaft readings; ``body_px`` in the pictures' pixels.  The second
+    largest of six, so that one glitch tells nothing.
     """
-    picks = np.linspace(0, len(greys) - 1, min(_LOOKED_AT, len(greys))).astype(int)
+    new = new_beside(greys, poses, background, body_px, shrink)
+    return area_bodies2(new, poses, shaft, stance, body_px, shrink)
+
+
+def new_beside(
+    greys: Sequence[GreyPicture],
+    poses: Sequence[Pose],
+    background: StillBackground,
+    body_px: float,
+    shrink: int,
+) -> tuple[NewBeside, ...]:
+    """The part of ``beside_the_golfer`` that is known before the club has been found."""
+    picks = looked_at(len(greys))
+    if not picks:
+        return ()
     usual = _bodies([poses[k] for k in picks], greys[0].shape, shrink, body_px)
-    areas = []
+    found = []
     for k in picks:
         around, part = _around(poses[k], greys[0].shape, shrink, body_px)
         new = cv2.absdiff(greys[k][part], background.picture[part])
         changed = (new > max(_FLICKERS * background.flicker, _LEAST_GREY)).view(np.uint8)
-        limbs = _arms_and_club(poses[k], shaft[k], stance, greys[0].shape, shrink, body_px)
-        seen = changed & around[part] & (1 - (usual[part] | limbs[part]))
+        arms = _arms(poses[k], greys[0].shape, shrink, body_px)
+        seen = changed & around[part] & (1 - (usual[part] | arms[part]))
+        found.append(NewBeside(k, seen, part, greys[0].shape))
+    return tuple(found)
+
+
+def area_bodies2(
+    new: Sequence[NewBeside],
+    poses: Sequence[Pose],
+    shaft: Sequence[ShaftReading],
+    stance: Stance,
+    body_px: float,
+    shrink: int,
+) -> float:
+    """``beside_the_golfer`` from what ``new_beside`` told of the same pictures."""
+    areas = []
+    for each in new:
+        hands = _point(grip_px(poses[each.index]) / shrink)
+        club = _club(hands, shaft[each.index], stance, each.shape, body_px)
+        seen = each.seen & (1 - club[each.part])
         cleared = cv2.morphologyEx(seen, cv2.MORPH_OPEN, np.ones((_SPECK_PX, _SPECK_PX), np.uint8))
         areas.append(float(cleared.sum()) / body_px**2)
-    return sorted(areas)[-2] if len(areas) > 1 else areas[0]
+    return sorted(areas)[-2] if len(areas) > 1 else sum(areas, start=0.0)
 
 
 def _around(
@@ -94,21 +147,26 @@ def _bodies(poses: Sequence[Pose], shape: tuple[int, ...], shrink: int, body_px:
     return mask
 
 
-def _arms_and_club(
-    pose: Pose,
-    reading: ShaftReading,
-    stance: Stance,
-    shape: tuple[int, ...],
-    shrink: int,
-    body_px: float,
-) -> Mask:
-    """Where arms, hands and the club's smear are in one picture."""
+def _arms(pose: Pose, shape: tuple[int, ...], shrink: int, body_px: float) -> Mask:
+    """Where arms and hands are in one picture."""
     mask = np.zeros(shape, np.uint8)
     for side in (LEFT, RIGHT):
         arm = (side.shoulder, side.elbow, side.wrist)
         _line(mask, pose.pixels[list(arm)] / shrink, _LIMB_BODIES * body_px)
     hands = _point(grip_px(pose) / shrink)
     cv2.circle(mask, hands, int(_HANDS_BODIES * body_px), 1, cv2.FILLED)
+    return mask
+
+
+def _club(
+    hands: tuple[int, int],
+    reading: ShaftReading,
+    stance: Stance,
+    shape: tuple[int, ...],
+    body_px: float,
+) -> Mask:
+    """Where the club's smear is in one picture."""
+    mask = np.zeros(shape, np.uint8)
     # OpenCV's angles run clockwise from the right; the shaft's from straight down to the target.
     middle = 90.0 - stance.toward_target * reading.angle_deg
     half = reading.sweep_deg / 2 + _CLUB_DEG

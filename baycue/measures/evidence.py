@@ -54,8 +54,9 @@ class SwingEvidence:
     """A swing with the poses and shaft readings around it, in order of time.
 
     Both are as a level camera would have seen them; ``level`` says how sure that is.
-    ``beside_bodies2``: how much beside the golfer was new while the club came down, in squares
-    of a body's length: somebody who walks by close behind.
+    ``beside_bodies2``: how much beside the golfer was new at the ball, about the top or while the
+    club came down, the most of the three, in squares of a body's length: somebody who walks by
+    close behind.
     """
 
     swing: Swing
@@ -71,7 +72,7 @@ class SwingEvidence:
 
     @property
     def in_company(self) -> bool:
-        """Whether somebody was close behind the golfer while the club came down."""
+        """Whether somebody was close behind the golfer at the ball or as the club came down."""
         return in_company(self.beside_bodies2)
 
     @property

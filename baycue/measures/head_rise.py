@@ -9,7 +9,7 @@ from baycue.measures.measure import Measure, Way, Zero
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import Scale, address_poses, scale_of
 from baycue.measures.steady import Pace
-from baycue.measures.track import Frames, Known, Sum, Track
+from baycue.measures.track import Company, Frames, Known, Sum, Track
 from baycue.plan.stance import View
 from baycue.pose.pose import Landmark, Pose
 
@@ -24,8 +24,10 @@ def _track(evidence: SwingEvidence) -> Track:
     scale = scale_of(evidence)
     ears_m = ear_heights_m(evidence, scale)
     # Who walks by does so sideways: a head on theirs is told by that sooner than by its height.
-    kept = _PACE.steady(evidence.times_s, evidence.track_px(*_EARS) / scale.px_per_m)
-    seen = Frames(evidence.times_s, ears_m, kept, _HALF_WIDTH_S, _DEGREE)
+    places_m = evidence.track_px(*_EARS) / scale.px_per_m
+    kept = _PACE.steady(evidence.times_s, places_m)
+    company = Company(places_m) if evidence.in_company else None
+    seen = Frames(evidence.times_s, ears_m, kept, _HALF_WIDTH_S, _DEGREE, company)
     return Track(
         Sum(((1.0, seen), (-1.0, _drawn_too_high_m(evidence)))),
         # The calibration's sigma is a rise's, from one moment to another.

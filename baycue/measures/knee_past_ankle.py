@@ -11,7 +11,7 @@ from baycue.measures.measure import Measure, Way
 from baycue.measures.measurement import Unit
 from baycue.measures.scale import Scale, scale_of
 from baycue.measures.steady import Pace
-from baycue.measures.track import Frames, Track
+from baycue.measures.track import Company, Frames, Track
 from baycue.plan.stance import View
 
 _HALF_WIDTH_S, _DEGREE = 0.07, 2
@@ -30,6 +30,7 @@ def _track(evidence: SwingEvidence) -> Track:
     seen_m = across_m(evidence, scale) + drawn_left_m + np.sin(np.radians(bearing.deg)) * nearer_m
     values_m = KNEE.gain * seen_m + KNEE.offset_m
     kept = _PACE.steady(evidence.times_s, seen_m)
+    company = Company(seen_m) if evidence.in_company else None
     ankle = evidence.stance.lead.ankle
     above_m = _KNEE_ABOVE_ANKLE_SHARE * evidence.stature_m
     shared = [
@@ -38,7 +39,7 @@ def _track(evidence: SwingEvidence) -> Track:
         np.radians(lean_deg(evidence.camera, evidence.track_px(ankle)[0])) * above_m,
     ]
     return Track(
-        Frames(evidence.times_s, values_m, kept, _HALF_WIDTH_S, _DEGREE),
+        Frames(evidence.times_s, values_m, kept, _HALF_WIDTH_S, _DEGREE, company),
         each_sigma=KNEE.sigma_m,
         turned_sigma=_TURNED_M,
         shared_sigma=float(np.linalg.norm(shared)),

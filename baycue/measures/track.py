@@ -1,13 +1,19 @@
 """A quantity at each moment of a swing, from which a measure is taken."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 import numpy as np
 
 from baycue.measures.evidence import FloatArray, SwingEvidence
-from baycue.measures.steady import Pace, fit_steady, fit_steady_over
+from baycue.measures.steady import (
+    Pace,
+    fit_steady,
+    fit_steady_over,
+    refuse_minority,
+    refuse_walking,
+)
 from baycue.swing.curve import Curve
 from baycue.swing.local_fit import FittedValue, FittedValues
 from baycue.swing.swing import CheckpointName
@@ -39,11 +45,21 @@ class Course(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
+class Company:
+    """Somebody is close behind, and a landmark may be on them.
+
+    ``stands_m``: (N,) or (N, D), what in each frame tells whether it stands still at address.
+    """
+
+    stands_m: FloatArray | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Frames:
     """A course that each frame shows, smoothed by a polynomial of ``degree`` about a moment.
 
     ``values``: (N,) at ``times_s``.  ``kept``: (N,) which frames count.  The polynomial goes
-    through the frames within ``half_width_s``.
+    through the frames within ``half_width_s``.  ``company``: somebody is close behind.
     """
 
     times_s: FloatArray
@@ -51,6 +67,7 @@ class Frames:
     kept: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
     half_width_s: float
     degree: int
+    company: Company | None = None
 
     @property
     def memory_s(self) -> float:
@@ -61,23 +78,46 @@ class Frames:
 
     def at(self, time_s: float) -> FittedValue:
         """The polynomial's value and rate; the sigma is what its residuals give it."""
+        if self._astray:
+            fits = self.over(np.array([time_s]))
+            return FittedValue(float(fits.values[0]), float(fits.rates[0]), float(fits.sigmas[0]))
         return fit_steady(
             self.times_s, self.values, self.kept, time_s, self.half_width_s, self.degree
         )
 
     def over(self, times_s: FloatArray) -> FittedValues:
         """The polynomials of all of them."""
-        return fit_steady_over(
+        fits = fit_steady_over(
             self.times_s, self.values, self.kept, times_s, self.half_width_s, self.degree
         )
+        return self._less_sure(fits, times_s) if self._astray else fits
 
     def still(self, until_s: float) -> FittedValue:
-        """The median over all frames up to then, at least one."""
+        """The median over all frames up to then, at least one.
+
+        NotMeasuredError if in company what should stand at the ball walks.
+        """
         count = max(int(np.searchsorted(self.times_s, until_s, side="right")), 1)
-        still = self.values[:count]
-        return FittedValue(
-            float(np.median(still)), 0.0, float(np.std(still)) / float(np.sqrt(count))
-        )
+        still, spread = self.values[:count], float(np.std(self.values[:count]))
+        if self.company is not None and self.company.stands_m is not None:
+            refuse_walking(self.company.stands_m[:count])
+        return FittedValue(float(np.median(still)), 0.0, spread / float(np.sqrt(count)))
+
+    @property
+    def _astray(self) -> bool:
+        """Whether the landmark has been on somebody else: frames had to be left out."""
+        return self.company is not None and not bool(self.kept.all())
+
+    def _less_sure(self, fits: FittedValues, times_s: FloatArray) -> FittedValues:
+        """Frames on somebody else are so together: a mean of many is no surer than one of them.
+
+        NotMeasuredError where most are left out: those that are kept may be the wrong ones.
+        """
+        near = np.abs(self.times_s - times_s[:, None]) <= self.half_width_s
+        counts = (near & self.kept).sum(axis=1)
+        refuse_minority(counts, near.sum(axis=1))
+        wider = np.sqrt(np.maximum(counts, self.degree + 2))
+        return replace(fits, sigmas=fits.sigmas * wider)
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,7 +266,11 @@ def frames(
     degree: int,
     pace: Pace | None = None,
 ) -> Frames:
-    """A course of a value (N,) per pose; ``pace``: how fast it can go, if that tells others off."""
+    """A course of a value (N,) per pose.
+
+    ``pace``: how fast it can go, if that tells others off; it then stands still at address.
+    """
     times_s = evidence.times_s
     kept = pace.steady(times_s, values) if pace else np.ones(len(values), dtype=bool)
-    return Frames(times_s, values, kept, half_width_s, degree)
+    company = Company(values if pace else None) if evidence.in_company else None
+    return Frames(times_s, values, kept, half_width_s, degree, company)

@@ -84,7 +84,7 @@ def _company_line(evidence: SwingEvidence) -> tuple[Text, ...]:
         return ()
     return (
         Text(
-            "Somebody was close behind the golfer as the club came down: the give or take is "
+            "Somebody was close behind the golfer, at the ball or later: the give or take is "
             "wider. Let nobody walk there."
         ),
     )
