@@ -110,7 +110,7 @@ def goal_table(reached: tuple[Goal, ...]) -> Table:
     met = sum(goal.met for goal in reached)
     table = Table("goal", "wanted", "reached", "", title=f"Goals: {met} of {len(reached)} met")
     for goal in reached:
-        said = "met" if goal.met else "[bold]missed[/bold]"
+        said = "met" if goal.met else "MISSED"
         table.add_row(goal.name, wanted(goal), f"{goal.reached:.2f} {goal.unit}", said)
     return table
 
