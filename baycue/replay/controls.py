@@ -13,8 +13,8 @@ from baycue.replay.showing import Showing, downswing_ns
 from baycue.swing.swing import CheckpointName
 
 HELP = (
-    "Space, H play, stop; Left Right one picture; Up Down faster, slower; 1 to 0 checkpoints; "
-    "L downswing; O drawing; PageDown PageUp other swings; B, G side by side, ghost, alone; "
+    "Space or H play, stop; Left Right one picture; Up Down faster, slower; 1 to 0 checkpoints; "
+    "L downswing; O drawing; PageDown PageUp other swings; B or G side by side, ghost, alone; "
     "M film; I GIF; T still; F full screen; Q quit"
 )
 LIVE_HELP = (
