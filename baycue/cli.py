@@ -111,6 +111,9 @@ def score(
     table_only: Silent = False,
     hold: Hold = 3.0,
     tones: Tones = "standard",
+    blur_faces: Annotated[
+        bool, typer.Option("--blur-faces", help="Make the head unrecognisable in that clip")
+    ] = False,
 ) -> None:
     """Score a recorded swing against a plan.
 
@@ -124,7 +127,9 @@ def score(
     from baycue.cues.voice_catalogue import voice_named
 
     voice = voice_named(tones)
-    request = ScoreRequest(recording, plan, out, json_file, annotate, table_only, hold, voice)
+    request = ScoreRequest(
+        recording, plan, out, json_file, annotate, table_only, hold, voice, blur_faces
+    )
     run_score(request, terminal())
 
 
@@ -575,6 +580,7 @@ def live(
         Path | None,
         typer.Option(help="A new file for a line every 5 s: frames, poses, latencies, memory"),
     ] = None,
+    out: Annotated[Path, typer.Option(help="Where the keys M, I and T write to")] = _OUT,
 ) -> None:
     """Watch a golfer through a camera and answer every swing.
 
@@ -612,6 +618,7 @@ def live(
         skip_set_up,
         KeepRequest(keep, no_keep, keep_as, compact),
         vitals,
+        out=out,
     )
     run_live(request, terminal())
 

@@ -1,6 +1,6 @@
 """A whole recording through the spine, with what can be said of it as a recording."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -15,6 +15,7 @@ from baycue.pose.bystanders import people_in, share_with_company
 from baycue.pose.estimator import PoseEstimator
 from baycue.pose.framing import BodyPart, parts_cut_off
 from baycue.pose.landmarker import MediaPipePose
+from baycue.report.blur import Head, head_of
 from baycue.spine import (
     FinishedSwing,
     ScoredSwing,
@@ -37,13 +38,17 @@ OnFrame = Callable[[int], None]
 
 @dataclass(frozen=True, slots=True)
 class ScoredRecording:
-    """What a recording showed: its swings, and facts of the file as read."""
+    """What a recording showed: its swings, and facts of the file as read.
+
+    ``heads``: where the golfer's lay, by the frame's index, for ``--blur-faces``.
+    """
 
     frames: int
     dropped_frames: int
     fps: float
     golfer_frames: int
     swings: tuple[ScoredSwing, ...]
+    heads: Mapping[int, Head] = field(default_factory=dict)
 
 
 def score_recording(path: Path, plan: Plan, on_frame: OnFrame | None = None) -> ScoredRecording:
@@ -61,9 +66,8 @@ def score_recording(path: Path, plan: Plan, on_frame: OnFrame | None = None) -> 
             refuse_company(path.name, kept.frames)  # the likelier cause, if there is any
             raise
         refuse_company(path.name, kept.frames)
-        return ScoredRecording(
-            tally.frames, source.dropped_frames, source.nominal_fps, tally.golfer_frames, swings
-        )
+        facts = tally.frames, source.dropped_frames, source.nominal_fps, tally.golfer_frames
+        return ScoredRecording(*facts, swings, tally.heads)
 
 
 @dataclass(slots=True)
@@ -105,11 +109,15 @@ def score_frames(
 
 @dataclass(slots=True)
 class FrameTally:
-    """Frames gone by: all, those with a golfer, and those with the golfer's feet cut off."""
+    """Frames gone by: all, those with a golfer, and those with the golfer's feet cut off.
+
+    ``heads``: the golfer's, by the frame's index.
+    """
 
     frames: int = 0
     golfer_frames: int = 0
     footless_frames: int = 0
+    heads: dict[int, Head] = field(default_factory=dict)
 
     def counted(self, seen: Iterable[Glimpse], on_frame: OnFrame | None) -> Iterator[Glimpse]:
         """Count each glimpse and hand it on."""
@@ -117,6 +125,8 @@ class FrameTally:
             self.frames += 1
             self.golfer_frames += glimpse.pose is not None
             self.footless_frames += _feet_cut_off(glimpse)
+            if glimpse.pose is not None:
+                self.heads[glimpse.pose.frame_index] = head_of(glimpse.pose)
             if on_frame:
                 on_frame(self.frames)
             yield glimpse

@@ -10,7 +10,7 @@ import wcag_contrast_ratio
 from numpy.typing import NDArray
 
 from baycue.cues.canvas import DrawnLine
-from baycue.cues.keys import HELP, PRACTICE_HELP, Key, ReplayKey, wish
+from baycue.cues.keys import HELP, PRACTICE_HELP, Key, WindowWish, wish
 from baycue.cues.letters import Viewing, letter_height_px
 from baycue.cues.live_page import LivePainter, draw_live
 from baycue.cues.live_words import live_page
@@ -208,7 +208,7 @@ def test_the_main_page_is_drawn_once_while_only_the_strip_changes(
 
 
 def test_keys_ask_for_what_the_help_line_says() -> None:
-    def pressed(code: int) -> Key | ReplayKey | None:
+    def pressed(code: int) -> WindowWish | None:
         return wish(pygame.event.Event(pygame.KEYDOWN, key=code))
 
     asked = {

@@ -5,6 +5,7 @@ import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import IO
 
 from tests.sound_server import wait_until
@@ -123,3 +124,37 @@ def test_a_display_that_is_not_there_is_told() -> None:
     with virtual_display() as display, live(display, "3") as loop:
         told = line_from(loop.stdout, "no window")
     assert told == "no window: there is no display 3; this machine has only display 0"
+
+
+@contextmanager
+def replayed(display: str, out: Path) -> Iterator[subprocess.Popen[str]]:
+    loop = subprocess.Popen(
+        [sys.executable, "-m", "tests.replayed_live", str(out)],
+        env=environment(DISPLAY=display),
+        stdout=subprocess.PIPE,
+        text=True,
+    )
+    try:
+        yield loop
+    finally:
+        loop.terminate()
+        loop.communicate(timeout=30)
+
+
+@needs_xvfb
+def test_the_replay_heeds_mouse_page_keys_and_exports(tmp_path: Path) -> None:
+    with virtual_display() as display, replayed(display, tmp_path) as loop:
+        line_from(loop.stdout, "plays")
+        focus(display)
+        xdotool(display, "key", "Right")
+        number = int(line_from(loop.stdout, "stands").split()[2])
+        xdotool(display, "mousemove", "300", "300", "click", "5")
+        at = f"stands at {number + 1}"
+        assert line_from(loop.stdout, at)
+        xdotool(display, "key", "Next")
+        assert line_from(loop.stdout, f"{at} monday, swing 3, pass (1 of 1) side by side")
+        xdotool(display, "key", "g", "t")
+        assert line_from(loop.stdout, at).endswith("ghost")
+        assert line_from(loop.stdout, "written to").endswith("swing_001-1.png")
+        xdotool(display, "key", "Escape")
+        assert loop.wait(30) == 0

@@ -8,9 +8,8 @@ import cv2
 import pytest
 
 from baycue.errors import OutputError
-from baycue.replay.export import SIZE_PX, export_film, export_gif, export_still
+from baycue.replay.export import SIZE_PX, export_film, export_gif, export_still, free_name
 from baycue.replay.showing import Showing, downswing_ns, showing
-from baycue.replay.window import free_name
 from tests.replayed_swing import swing_film
 
 

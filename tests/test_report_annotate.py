@@ -14,6 +14,7 @@ from baycue.cues.palette import GROUND, Colour
 from baycue.errors import OutputError
 from baycue.measures.marks import Sight
 from baycue.report.annotate import annotate_recording, marks_of
+from baycue.report.blur import head_of
 from baycue.report.caption import Caption, Strip, caption_at
 from baycue.report.drawing import (
     BODY,
@@ -139,3 +140,21 @@ def test_the_clip_has_every_picture_with_the_strip_below(tmp_path: Path) -> None
     assert drawn == [first <= index < frames - 9 for index in range(frames)]
     with pytest.raises(OutputError, match="exists already"):
         annotate_recording(source, [scored], clip)
+
+
+def test_the_head_is_blurred_in_every_picture_on_request(tmp_path: Path) -> None:
+    source, clip = tmp_path / "swing.mp4", tmp_path / "annotated.mp4"
+    rng = np.random.default_rng(1)
+    speckled = np.kron(rng.choice([40, 220], (90, 160, 1)), np.ones((8, 8, 3))).astype(np.uint8)
+    with ClipWriter(source, 1280, 720) as writer:
+        for index in range(4):
+            writer.write(Frame(index, index * FRAME_NS, speckled))
+    head = head_of(POSE)
+    annotate_recording(source, [scored_swing()], clip, blurred={1: head, 2: head})
+    left, top = round(head.x_px - 0.7 * head.half_px), round(head.y_px - 0.7 * head.half_px)
+    size = round(1.4 * head.half_px)
+    with RecordingSource(clip) as annotated:
+        for frame in annotated:
+            inside = frame.picture_bgr[top : top + size, left : left + size]
+            assert inside.std() < 0.5 * speckled.std(), frame.index
+            assert frame.picture_bgr[-300:-200, :200].std() > 0.8 * speckled.std()

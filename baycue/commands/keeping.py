@@ -18,13 +18,15 @@ from baycue.keep.kept_session import Now, utc_now
 from baycue.keep.log import SwingLog
 from baycue.keep.passes import passed_before
 from baycue.keep.place import Place, default_folder
-from baycue.keep.pseudonym import refuse_unkeepable
+from baycue.keep.pseudonym import file_of_another, refuse_unkeepable
 from baycue.keep.recover import recover
 from baycue.keep.reel import Reel
 from baycue.keep.resume import CutOff, Resumed, resumed
 from baycue.keep.standing import Standing
 from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
 from baycue.practice.history import RememberedPasses
+from baycue.replay.kept import earlier_by_plan
+from baycue.replay.others import Other
 
 Say = Callable[[str], None]
 
@@ -97,6 +99,15 @@ class Keeping:
         means = KeepingMeans(self._now, alias=self._alias, goes_on=self.resumed.facts)
         self.keeper = SwingKeeper(self.place, source, Reel(shots), means)
         return self.keeper
+
+    def earlier(self, student: str, plan: str, number: int) -> tuple[Other, ...]:
+        """Kept swings of a student by a plan of that name, before a swing of this session.
+
+        Raises KeptError for a log that cannot be read.
+        """
+        plan = file_of_another(plan, student) if self._alias else plan
+        folders = self.keeper.folders if self.keeper else ()
+        return earlier_by_plan(self.place, self._alias or student, plan, folders, number)
 
     def passed(self, students: Sequence[str], say: Say) -> RememberedPasses:
         """What the students passed in earlier sessions, under the names of their plans.

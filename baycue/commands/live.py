@@ -28,6 +28,7 @@ from baycue.live.interrupts import Interrupts
 from baycue.live.plans import TargetSet
 from baycue.live.process_scorer import ProcessScorer
 from baycue.live.screen import BigScreen, NoScreen
+from baycue.live.seen_again import ReplayMeans, none_earlier
 from baycue.live.session import Session
 from baycue.live.set_up import SetUpCheck
 from baycue.live.silence import Silence
@@ -55,6 +56,7 @@ class LiveRequest:
     keep: KeepRequest = field(default_factory=KeepRequest)
     vitals: Path | None = None
     clocks: Clocks = field(default_factory=Clocks)
+    out: Path = Path("baycue_output")
 
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
@@ -84,6 +86,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             keeping.open(camera.ring, source.name) if keeping else None,
             keeping.passed(_students(sets), means.say) if keeping else None,
             keeping.resumed if keeping else None,
+            ReplayMeans(request.out, keeping.earlier if keeping else none_earlier),
         )
         vitals = SessionVitals(session, camera, scorer)
         stack.enter_context(written_vitals(request.vitals, vitals))

@@ -11,15 +11,15 @@ from rich.console import Console
 from baycue.cues.display import open_window
 from baycue.errors import BaycueError, KeptError
 from baycue.keep.log import SwingLog
-from baycue.keep.pages import SwingRow, films_before, student_id, swing_of_sidecar
+from baycue.keep.pages import films_before, student_id, swing_of_sidecar
 from baycue.keep.place import SIDECAR_SUFFIX, Place
-from baycue.keep.sidecar import read_sidecar
 from baycue.plan.load import load_plan
 from baycue.plan.words import choose_checkpoint
 from baycue.recording import score_recording
 from baycue.replay.controls import jumped
 from baycue.replay.export import export_film, export_gif, export_still
-from baycue.replay.film import SwingFilm, film_of_record, film_of_recording
+from baycue.replay.film import SwingFilm, film_of_recording
+from baycue.replay.kept import film_of_sidecar, kept_other
 from baycue.replay.others import Other, Others, others_of
 from baycue.replay.player import SPEEDS
 from baycue.replay.showing import Showing, Together, downswing_ns, showing
@@ -119,7 +119,7 @@ def earlier(place: Place, path: Path, plan: Path | None) -> tuple[Other, ...]:
         else:
             student = student_id(log, load_plan(plan).student) if plan else None
         rows = films_before(log, student, before) if student is not None else ()
-    return tuple(_kept(place, row) for row in rows)
+    return tuple(kept_other(place, row) for row in rows)
 
 
 def _in_log(place: Place, path: Path) -> str:
@@ -127,12 +127,6 @@ def _in_log(place: Place, path: Path) -> str:
     with suppress(ValueError):
         return path.absolute().relative_to(place.folder).as_posix()
     return ""
-
-
-def _kept(place: Place, row: SwingRow) -> Other:
-    session = row.session.rpartition("/")[2]
-    name = f"{session}, swing {row.number}, {row.outcome}"
-    return Other(name, partial(_film, place.inside(row.sidecar), None, row.number))
 
 
 def _together(word: str) -> Together:
@@ -166,8 +160,7 @@ def newest(place: Place) -> Path:
 def _film(path: Path, plan: Path | None, number: int) -> SwingFilm:
     """A kept swing by its sidecar, or one in a recording, scored by the plan."""
     if path.name.endswith(SIDECAR_SUFFIX):
-        record = read_sidecar(path)
-        return film_of_record(record, path.parent / record.film.file if record.film else path)
+        return film_of_sidecar(path)
     if plan is None:
         raise BaycueError(f"{path}: to replay a recording name its plan too (--plan)")
     swings = score_recording(path, load_plan(plan)).swings

@@ -11,7 +11,7 @@ from baycue.commands.progress import progress_bar
 from baycue.cues.present import open_cues
 from baycue.cues.voice import Voice
 from baycue.cues.voices.standard import VOICE
-from baycue.errors import OutputError
+from baycue.errors import BaycueError, OutputError
 from baycue.plan.load import load_plan
 from baycue.plan.plan import Plan
 from baycue.recording import ScoredRecording, score_recording
@@ -32,6 +32,7 @@ class ScoreRequest:
     silent: bool = False
     hold_s: float = 3.0
     voice: Voice = VOICE
+    blur_faces: bool = False
 
 
 def run_score(request: ScoreRequest, console: Console) -> ScoredRecording:
@@ -47,7 +48,7 @@ def run_score(request: ScoreRequest, console: Console) -> ScoredRecording:
     if scored.swings and not request.silent:
         _cue(scored, request, console)
     if request.annotated_clip:
-        _annotate(scored, request.recording, request.annotated_clip, console)
+        _annotate(scored, request, request.annotated_clip, console)
     return scored
 
 
@@ -57,15 +58,22 @@ def _refuse_before_the_work(request: ScoreRequest) -> None:
         refuse_unwritable(path)
     if request.json_file and request.json_file == request.annotated_clip:
         raise OutputError(f"{request.json_file}: asked for both scores and clip; name two files")
+    if request.blur_faces and request.annotated_clip is None:
+        raise BaycueError("--blur-faces: is for the clip of --annotate; name that too")
     if not request.silent:
         refuse_unusable(request.out)
 
 
-def _annotate(scored: ScoredRecording, recording: Path, clip: Path, console: Console) -> None:
+def _annotate(scored: ScoredRecording, request: ScoreRequest, clip: Path, console: Console) -> None:
+    blurred = scored.heads if request.blur_faces else None
     with progress_bar(console) as bar:
         task = bar.add_task("drawing on the clip", total=scored.frames)
         annotate_recording(
-            recording, scored.swings, clip, lambda done: bar.update(task, completed=done)
+            request.recording,
+            scored.swings,
+            clip,
+            lambda done: bar.update(task, completed=done),
+            blurred,
         )
     _say(console, f"Annotated clip written to {clip}")
 

@@ -5,7 +5,7 @@ from multiprocessing.shared_memory import SharedMemory
 
 import pygame
 
-from baycue.cues.keys import Key, ReplayKey
+from baycue.cues.keys import WindowWish
 from baycue.cues.window_process import (
     LARGEST_BYTES,
     Opened,
@@ -30,7 +30,7 @@ class DistantWindow:
     def __init__(self, size_px: tuple[int, int], full_screen: bool, display: int) -> None:
         self.surface = pygame.Surface(size_px, 0, 32)
         self.is_gone, self._opened = False, False
-        self._words, self._keys = "no window", list[Key | ReplayKey]()
+        self._words, self._keys = "no window", list[WindowWish]()
         self._memory = SharedMemory(create=True, size=LARGEST_BYTES)
         # A fork would carry the pose model's and the sound card's threads' locks along.
         context = multiprocessing.get_context("spawn")
@@ -65,7 +65,7 @@ class DistantWindow:
         except OSError:
             self.is_gone = True
 
-    def keys(self) -> tuple[Key | ReplayKey, ...]:
+    def keys(self) -> tuple[WindowWish, ...]:
         """What was asked for since last asked, in order."""
         self._hear()
         keys, self._keys = tuple(self._keys), []

@@ -6,7 +6,7 @@ from collections.abc import Callable
 import pygame
 
 from baycue.cues.distant_window import DistantWindow
-from baycue.cues.keys import Key, ReplayKey
+from baycue.cues.keys import WindowWish
 
 _PAUSES_S = (1.0, 2.0, 4.0)
 """Between one try and the next; the last is kept to."""
@@ -45,7 +45,7 @@ class LastingWindow:
         if self._window:
             self._window.show()
 
-    def keys(self) -> tuple[Key | ReplayKey, ...]:
+    def keys(self) -> tuple[WindowWish, ...]:
         """What was asked for since last asked."""
         return self._window.keys() if self._window else ()
 

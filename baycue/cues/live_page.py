@@ -13,7 +13,7 @@ from baycue.cues.screen import CAUTION, draw_verdict, letter_unit_px
 from baycue.cues.set_up_page import draw_set_up_rows
 from baycue.cues.strip import StripPlace, draw_strip, small_print, strip_height_px
 from baycue.practice.summary import Summary
-from baycue.replay.page import ReplayPage, draw_replay
+from baycue.replay.page import ReplayPage, TimeLine, draw_replay
 from baycue.setup.report import SetUpReport
 
 _MARGIN = 0.6
@@ -29,11 +29,15 @@ def draw_live(
 
 
 class LivePainter:
-    """Draws pages one after another and keeps the last main page, the costly part."""
+    """Draws pages one after another and keeps the last main page, the costly part.
+
+    ``time_line``: where the replay's was drawn; None while something else is shown.
+    """
 
     def __init__(self, viewing: Viewing) -> None:
         self._viewing = viewing
         self._main: MainPage | None = None
+        self.time_line: TimeLine | None = None
         self._picture = pygame.Surface((0, 0))
         self._lines: tuple[DrawnLine, ...] = ()
 
@@ -55,12 +59,13 @@ class LivePainter:
             return
         self._picture = pygame.Surface(size)
         canvas = Canvas(self._picture)
+        self.time_line = None
         if isinstance(main, VerdictPage):
             self._lines = draw_verdict(
                 self._picture, main.verdict, self._viewing, main.tally, with_caution=False
             )
         elif isinstance(main, ReplayPage):
-            draw_replay(self._picture, main)
+            self.time_line = draw_replay(self._picture, main)
             self._lines = ()
         elif isinstance(main, SetUpReport):
             draw_set_up_rows(canvas, main, unit_px)

@@ -6,7 +6,7 @@ import pygame
 
 from baycue.cues.display import SIZE_PX
 from baycue.cues.distant_window import DistantWindow
-from baycue.cues.keys import Key, ReplayKey
+from baycue.cues.keys import Key, Pointed, ReplayPointed, WindowWish, Wish
 from baycue.cues.lasting_window import LastingWindow
 from baycue.cues.letters import Viewing
 from baycue.cues.live_page import LivePainter
@@ -58,9 +58,20 @@ class LiveScreen:
         self._shown = wanted
         self._frames_drawn += 1
 
-    def keys(self) -> tuple[Key | ReplayKey, ...]:
-        """What was asked for since last asked, in order."""
-        return self._window.keys()
+    def keys(self) -> tuple[Wish, ...]:
+        """What was asked for since last asked, in order; of the replay only while it is shown."""
+        told = map(self._of_what_is_shown, self._window.keys())
+        return tuple(each for each in told if each is not None)
+
+    def _of_what_is_shown(self, asked: WindowWish) -> Wish | None:
+        line = self._painter.time_line
+        if isinstance(asked, Key):
+            return asked
+        if line is None:
+            return None
+        if isinstance(asked, Pointed):
+            return ReplayPointed(asked.how, line.time_at(asked.place_px))
+        return asked
 
     def describe(self) -> str:
         """What was really opened."""

@@ -12,7 +12,7 @@ from multiprocessing.shared_memory import SharedMemory
 import pygame
 
 from baycue.cues.display import Window
-from baycue.cues.keys import Key, ReplayKey, wish
+from baycue.cues.keys import WindowWish, wish
 from baycue.errors import OutputError
 from baycue.process_name import call_this_process
 
@@ -47,7 +47,7 @@ class Refused:
     words: str
 
 
-Told = Opened | Refused | Key | ReplayKey
+Told = Opened | Refused | WindowWish
 
 
 def serve(wire: Connection, request: WindowRequest) -> None:

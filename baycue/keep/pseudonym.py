@@ -56,8 +56,12 @@ def plan_of_another(plan: PlanText, name: str, alias: str) -> PlanText:
         fixed = any(start <= match.start() < end for start, end in kept_spans)
         return match[0] if fixed else alias
 
-    file = "plan" if name.casefold() in plan.name.casefold() else plan.name
-    return PlanText(file, _word(name).sub(written, plan.text))
+    return PlanText(file_of_another(plan.name, name), _word(name).sub(written, plan.text))
+
+
+def file_of_another(file: str, name: str) -> str:
+    """What the plan's file is called, unless that tells the name."""
+    return "plan" if name.casefold() in file.casefold() else file
 
 
 def source_of_another(source: str, name: str) -> str:

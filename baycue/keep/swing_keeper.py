@@ -104,8 +104,8 @@ class SwingKeeper:
 
     @property
     def folders(self) -> tuple[Path, ...]:
-        """Where its swings are, a folder for each student."""
-        return tuple(session.folder for session in self._sessions.values())
+        """Where its swings are, a folder for each student; from any thread."""
+        return tuple(session.folder for session in tuple(self._sessions.values()))
 
     def summary(self) -> tuple[str, ...]:
         """What was kept where, after the end."""

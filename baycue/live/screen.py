@@ -2,7 +2,7 @@
 
 from typing import Protocol
 
-from baycue.cues.keys import Key, ReplayKey
+from baycue.cues.keys import Wish
 from baycue.live.view import LiveView
 
 
@@ -12,7 +12,7 @@ class BigScreen(Protocol):
     def show(self, view: LiveView) -> None:
         """Show this; called at every turn of the loop, so it must be cheap if nothing changed."""
 
-    def keys(self) -> tuple[Key | ReplayKey, ...]:
+    def keys(self) -> tuple[Wish, ...]:
         """What was asked for since the last call; called some fifty times a second."""
 
     def close(self) -> None:
@@ -25,7 +25,7 @@ class NoScreen:
     def show(self, view: LiveView) -> None:
         """Show nothing."""
 
-    def keys(self) -> tuple[Key | ReplayKey, ...]:
+    def keys(self) -> tuple[Wish, ...]:
         """Nobody asks."""
         return ()
 

@@ -3,9 +3,10 @@
 import threading
 import time
 from collections.abc import Sequence
+from functools import partial
 
 from baycue.capture.camera import CameraStatus, LiveCamera
-from baycue.cues.keys import Key, ReplayKey
+from baycue.cues.keys import Key
 from baycue.cues.live_words import tally_words
 from baycue.ear.impact import Struck
 from baycue.errors import BaycueError
@@ -25,12 +26,14 @@ from baycue.live.practice import LivePractice
 from baycue.live.practices import Practices
 from baycue.live.promptness import be_prompt
 from baycue.live.scorer import HereScorer, Scorer
+from baycue.live.seen_again import ReplayMeans, heed_replay
 from baycue.live.set_up import SetUpCheck
 from baycue.live.stage import shown_stage
 from baycue.live.standing import standing_of, tally_of
 from baycue.live.timing import SwingTiming
 from baycue.live.told_troubles import ToldTroubles
 from baycue.live.view import Health, LiveView, Stage
+from baycue.live.view_writer import ViewWriter
 from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
 from baycue.practice.history import PassHistory
@@ -50,7 +53,7 @@ class Session:
     check that comes before all swings; None leaves it out.  ``scorer``: None scores in the
     thread that finds poses; ``ProcessScorer`` is quicker.  ``keeper``: None keeps nothing.
     ``passed``: what earlier sessions tell the plans' progress rules.  ``resumed``: a session that
-    was cut off, to be gone on with.
+    was cut off, to be gone on with.  ``replay``: what the last swing seen again needs.
     """
 
     def __init__(
@@ -66,6 +69,7 @@ class Session:
         keeper: Keeper | None = None,
         passed: PassHistory | None = None,
         resumed: Resumed | None = None,
+        replay: ReplayMeans | None = None,
     ) -> None:
         self._camera, self._means = camera, means
         self._plans = Plans(target_sets, means.say)
@@ -80,7 +84,8 @@ class Session:
         first, watches = self._plans.plan, (board_watch(each.plan) for each in target_sets)
         board = next((watch for watch in watches if watch), None)
         self._scorer = scorer or HereScorer()
-        self._again = SwingAgain(camera.ring)
+        self._replay = replay or ReplayMeans()
+        self._again, self._writer = SwingAgain(camera.ring), ViewWriter(self._replay.out)
         self._keeper: Keeper = keeper or KeepsNothing()
         self.practices = Practices(target_sets, means.guide, self._held, passed, resumed)
         self.analysis = Analysis(
@@ -118,10 +123,10 @@ class Session:
     def _step(self) -> None:
         wishes = self._means.screen.keys()
         for key in wishes:
-            if isinstance(key, ReplayKey):
-                self._again.pressed(key.code, time.monotonic_ns())
-            else:
+            if isinstance(key, Key):
                 self._heed(key)
+            else:
+                heed_replay(key, self._again, self._writer, time.monotonic_ns())
         self.answers.tell_what_is_due()
         heard = self._listening.heard()
         if heard is not None:
@@ -130,6 +135,7 @@ class Session:
                 self.answers.no_ball(heard.number)
         self._heed_scorer()
         self._tell_of_keeping()
+        self._tell_of_writing()
         self._tell_how_it_stands()
         self._take_saved_plans()
         status = self._camera.status()
@@ -149,6 +155,12 @@ class Session:
 
     def _tell_of_keeping(self) -> None:
         for line in self._keeper.news():
+            self._means.say(line)
+
+    def _tell_of_writing(self) -> None:
+        judging = self.analysis.stage in (Stage.ADDRESS, Stage.SWING) or self.analysis.scoring
+        self._writer.let(free=not judging)
+        for line in self._writer.news(time.monotonic_ns()):
             self._means.say(line)
 
     def _tell_how_it_stands(self) -> None:
@@ -237,14 +249,21 @@ class Session:
         if isinstance(swing, ScoredSwing) and hears:
             impact = swing.evidence.swing.at(CheckpointName.IMPACT)
             self._listening.seen(swing.verdict.swing_number, impact)
-        self._again.known(swing if isinstance(swing, ScoredSwing) else None)
         answer = practice.judged(swing, self.analysis.stopped) if practice else TELL
         self.answers.known(swing, timing, answer)
         text, drill = self._plans.written(plan)
+        self._offer_replay(swing, plan.student, text.name)
         times_ns = timing.impact_ns, timing.scored_ns
         go = practice.counted if practice else None
         self._keeper.known(ToldSwing(plan.student, text, swing, *times_ns, drill, go))
         self._wake.set()
+
+    def _offer_replay(self, swing: ScoredSwing | UnscorableSwing, student: str, plan: str) -> None:
+        if isinstance(swing, ScoredSwing):
+            number = swing.verdict.swing_number
+            self._again.known(swing, partial(self._replay.earlier, student, plan, number))
+        else:
+            self._again.known(None)
 
     @property
     def _setting_up(self) -> SetUpCheck | None:
@@ -292,6 +311,9 @@ class Session:
             return plans
         if self._practice is not None and self._practice.note is not None:
             return self._practice.note
+        writing = self._writer.words(time.monotonic_ns())
+        if writing:
+            return writing
         if self._keeper.trouble and stage in (Stage.WAITING, Stage.ADDRESS):
             return self._keeper.trouble
         return self._listening.words if stage is Stage.VERDICT else None
@@ -325,3 +347,5 @@ class Session:
         except BaycueError as error:
             self._means.say(str(error))
         self._means.screen.close()
+        self._writer.close()
+        self._tell_of_writing()

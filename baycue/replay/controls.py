@@ -2,24 +2,30 @@
 
 from collections.abc import Callable
 from dataclasses import replace
-from enum import Enum
 
 import pygame
 
+from baycue.cues.keys import Pointing, pointed_by
+from baycue.replay.export import Export
 from baycue.replay.overlay import next_overlay
 from baycue.replay.page import TimeLine
 from baycue.replay.showing import Showing, downswing_ns
 from baycue.swing.swing import CheckpointName
 
 HELP = (
-    "Space play, stop; Left Right one picture; Up Down faster, slower; 1 to 0 checkpoints; "
-    "L downswing; O drawing; PageDown PageUp other swings; B side by side, ghost, alone; "
+    "Space or H play, stop; Left Right one picture; Up Down faster, slower; 1 to 0 checkpoints; "
+    "L downswing; O drawing; PageDown PageUp other swings; B or G side by side, ghost, alone; "
     "M film; I GIF; T still; F full screen; Q quit"
 )
 LIVE_HELP = (
-    "Left Right one picture; Up Down faster, slower; 1 to 0 checkpoints; L downswing; O drawing"
+    "H, click play, stop; Left Right, wheel one picture; Up Down faster, slower; "
+    "1 to 0 checkpoints; L downswing; O drawing; PageDown PageUp earlier swings; "
+    "G side by side, ghost, alone; M film; I GIF; T still"
 )
-"""The keys that a live screen heeds while the last swing is seen again."""
+"""The keys that a live screen heeds while the last swing is seen again.
+
+Space and B have another meaning there: pause, and the next block of a laid-out session.
+"""
 
 _CHECKPOINTS = {
     pygame.K_1: CheckpointName.ADDRESS,
@@ -35,13 +41,8 @@ _CHECKPOINTS = {
 """By the coaches' numbers: 4 is P4, the top; 0 is P10."""
 
 
-class Export(Enum):
-    """A view to be written to a file, and the ending of its name."""
-
-    FILM = ".mp4"
-    GIF = ".gif"
-    STILL = ".png"
-
+WALK = {pygame.K_PAGEDOWN: 1, pygame.K_PAGEUP: -1}
+"""How many swings further back a key goes."""
 
 EXPORTS = {pygame.K_m: Export.FILM, pygame.K_i: Export.GIF, pygame.K_t: Export.STILL}
 
@@ -50,13 +51,22 @@ def heeded(showing: Showing, event: pygame.event.Event, line: TimeLine | None) -
     """What is shown after an event; ``line``: where the line of time was drawn last."""
     if event.type == pygame.KEYDOWN:
         return pressed(showing, event.key)
-    if event.type == pygame.MOUSEWHEEL:
-        return _stepped(showing, -1 if event.y > 0 else 1)
-    if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
-        return _clicked(showing, event.pos, line)
-    if event.type == pygame.MOUSEMOTION and event.buttons[0]:
-        return _dragged(showing, event.pos, line)
-    return showing
+    mouse = pointed_by(event)
+    if mouse is None:
+        return showing
+    return pointed(showing, mouse.how, line.time_at(mouse.place_px) if line else None)
+
+
+def pointed(showing: Showing, how: Pointing, time_ns: float | None) -> Showing:
+    """What is shown after the mouse; ``time_ns``: the moment under it on the line of time.
+
+    A click on that goes there, one anywhere else plays or stops.
+    """
+    if how is Pointing.WHEEL_BACK or how is Pointing.WHEEL_ON:
+        return _stepped(showing, -1 if how is Pointing.WHEEL_BACK else 1)
+    if time_ns is not None:
+        return replace(showing, player=showing.player.moved_to(time_ns))
+    return _toggled(showing) if how is Pointing.CLICK else showing
 
 
 def pressed(showing: Showing, key: int) -> Showing:
@@ -70,19 +80,6 @@ def pressed(showing: Showing, key: int) -> Showing:
 def jumped(showing: Showing, name: CheckpointName) -> Showing:
     """Standing at a checkpoint; as before where there is none."""
     time_ns = showing.film.checkpoints_ns.get(name)
-    if time_ns is None:
-        return showing
-    return replace(showing, player=showing.player.moved_to(time_ns))
-
-
-def _clicked(showing: Showing, place: tuple[int, int], line: TimeLine | None) -> Showing:
-    """On the line of time: to that moment; anywhere else: play or stop."""
-    moved = _dragged(showing, place, line)
-    return _toggled(showing) if moved is showing else moved
-
-
-def _dragged(showing: Showing, place: tuple[int, int], line: TimeLine | None) -> Showing:
-    time_ns = line.time_at(place) if line else None
     if time_ns is None:
         return showing
     return replace(showing, player=showing.player.moved_to(time_ns))
@@ -108,6 +105,7 @@ def _looped(showing: Showing) -> Showing:
 
 _CHANGES: dict[int, Callable[[Showing], Showing]] = {
     pygame.K_SPACE: _toggled,
+    pygame.K_h: _toggled,
     pygame.K_LEFT: lambda s: _stepped(s, -1),
     pygame.K_RIGHT: lambda s: _stepped(s, 1),
     pygame.K_DOWN: lambda s: _slower(s, 1),
@@ -115,4 +113,5 @@ _CHANGES: dict[int, Callable[[Showing], Showing]] = {
     pygame.K_l: _looped,
     pygame.K_o: lambda s: replace(s, overlay=next_overlay(s.overlay)),
     pygame.K_b: Showing.with_next_together,
+    pygame.K_g: Showing.with_next_together,
 }

@@ -14,15 +14,13 @@ from baycue.keep.film import packed_shot
 from baycue.keep.record import Later, SwingRecord
 from baycue.measures.marks import Sight
 from baycue.pose.pose import Pose
-from baycue.report.blur import blur_face
+from baycue.report.blur import ANOTHER_PICTURES, blur_face
 from baycue.spine import ScoredSwing
 from baycue.swing.swing import CheckpointName
 
 BEFORE_NS, AFTER_NS = 500_000_000, 1_000_000_000
 """Shown before takeaway, and after the last that is known of the swing."""
 
-_BLUR_ROOM = 1.8
-"""Heads move between a pose and a picture without one; assumed."""
 _NOTHING_LATER = Later()
 
 
@@ -65,7 +63,7 @@ class SwingFilm:
     def _blur(self, picture: Picture, stamp_ns: int) -> None:
         poses, evidence = self._poses, self.scored.evidence
         nearest = min(poses, key=lambda at_ns: abs(at_ns - stamp_ns))
-        room = 1.0 if nearest == stamp_ns else _BLUR_ROOM
+        room = 1.0 if nearest == stamp_ns else ANOTHER_PICTURES
         blur_face(picture, evidence.pose_as_filmed(poses[nearest]), room)
 
     def sight(self, index: int) -> Sight | None:

@@ -9,19 +9,13 @@ import pygame
 
 from baycue.cues.display import Window
 from baycue.errors import BaycueError
-from baycue.replay.controls import EXPORTS, HELP, Export, heeded
-from baycue.replay.export import export_film, export_gif, export_still
+from baycue.replay.controls import EXPORTS, HELP, WALK, heeded
+from baycue.replay.export import Export, exported
 from baycue.replay.others import NO_OTHERS, Others, walk
 from baycue.replay.page import ReplayPage, TimeLine, draw_replay, replay_page
 from baycue.replay.showing import Showing
 
 _LOOK_S = 1 / 60
-_WALK = {pygame.K_PAGEDOWN: 1, pygame.K_PAGEUP: -1}
-_EXPORTED: dict[Export, Callable[[Showing, Path], None]] = {
-    Export.FILM: export_film,
-    Export.GIF: export_gif,
-    Export.STILL: export_still,
-}
 
 
 def run_window(
@@ -47,8 +41,8 @@ def run_window(
                 _export(showing, EXPORTS[event.key], out, stem, say)
             elif event.type == pygame.KEYDOWN and event.key in (pygame.K_f, pygame.K_F11):
                 window.toggle_full_screen()
-            elif event.type == pygame.KEYDOWN and event.key in _WALK:
-                showing, others = walk(showing, others, _WALK[event.key])
+            elif event.type == pygame.KEYDOWN and event.key in WALK:
+                showing, others = walk(showing, others, WALK[event.key])
                 last_ns = time.monotonic_ns()  # reading a film took its time
             elif event.type == pygame.WINDOWEXPOSED:
                 drawn = None
@@ -77,18 +71,8 @@ def _export(
     showing: Showing, what: Export, out: Path, stem: str, say: Callable[[str], None]
 ) -> None:
     try:
-        out.mkdir(parents=True, exist_ok=True)
-        path = free_name(out, stem, what.value)
-        _EXPORTED[what](showing, path)
+        path = exported(showing, what, out, stem)
     except (BaycueError, OSError) as error:
         say(str(error))
         return
     say(f"written to {path}")
-
-
-def free_name(folder: Path, stem: str, ending: str) -> Path:
-    """The first of ``stem-1.mp4``, ``stem-2.mp4`` and so on that is not there."""
-    number = 1
-    while (path := folder / f"{stem}-{number}{ending}").exists():
-        number += 1
-    return path

@@ -1,6 +1,6 @@
 """The recording again with what was seen drawn on it, and captions underneath."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -15,6 +15,7 @@ from baycue.measures.lane import lane
 from baycue.measures.marks import Mark, Sight
 from baycue.plan.stance import View
 from baycue.pose.pose import Pose
+from baycue.report.blur import Head, blur_golfer
 from baycue.report.caption import DOWN_THE_LINE_LEGEND, FACE_ON_LEGEND, Strip, caption_at
 from baycue.report.drawing import draw_body, draw_marks, draw_shaft
 from baycue.spine import ScoredSwing
@@ -35,11 +36,13 @@ def annotate_recording(
     swings: Sequence[ScoredSwing],
     clip_path: Path,
     on_frame: Callable[[int], None] | None = None,
+    blurred: Mapping[int, Head] | None = None,
 ) -> None:
     """Write ``clip_path``, a copy of the recording with the findings drawn on it.
 
     The picture keeps its size and a strip with the captions is added below, so the clip is
     higher than the recording.  Drawn is what the verdict was made from: nothing after it.
+    ``blurred``: heads to be made unrecognisable, by the frame's index.
 
     Raises RecordingError or OutputError; never overwrites.
     """
@@ -51,15 +54,16 @@ def annotate_recording(
         with ClipWriter(clip_path, source.width_px, height_px) as writer:
             for done, frame in enumerate(source, start=1):
                 below = strip.picture(caption_at(frame.stamp_ns, frame_ns, swings))
-                picture = np.vstack([drawn_on(frame, noted.get(frame.index)), below])
+                picture = np.vstack([drawn_on(frame, noted.get(frame.index), blurred or {}), below])
                 writer.write(Frame(frame.index, frame.stamp_ns, picture))
                 if on_frame:
                     on_frame(done)
 
 
-def drawn_on(frame: Frame, noted: _Noted | None) -> Picture:
+def drawn_on(frame: Frame, noted: _Noted | None, blurred: Mapping[int, Head]) -> Picture:
     """The frame's picture, with the golfer drawn on it if anything is known of it."""
     picture = frame.picture_bgr.copy()
+    blur_golfer(picture, blurred, frame.index)
     if noted is None:
         return picture
     evidence = noted.scored.evidence
