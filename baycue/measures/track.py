@@ -160,7 +160,8 @@ class Smooth:
 class Known:
     """A course that is known without noise: ``values`` (N,) at ``times_s``, straight in between.
 
-    Before the first and after the last it stays as it is there.
+    Before the first and after the last it stays as it is there.  At one of them the rate is that
+    of the way to it, so that what becomes known later changes nothing there.
     """
 
     times_s: FloatArray
@@ -179,7 +180,7 @@ class Known:
     def over(self, times_s: FloatArray) -> FittedValues:
         """The same at each of them."""
         slopes = np.diff(self.values) / np.maximum(np.diff(self.times_s), 1e-9)
-        place = np.searchsorted(self.times_s, times_s, side="right")
+        place = np.searchsorted(self.times_s, times_s, side="left")
         values = np.interp(times_s, self.times_s, self.values)
         return FittedValues(values, np.array([0.0, *slopes, 0.0])[place], np.zeros(len(times_s)))
 
