@@ -90,6 +90,11 @@ def test_frame_rate_ignores_a_pause() -> None:
     assert measured_fps(times) == pytest.approx(30)
 
 
+def test_two_intervals_of_which_neither_is_near_their_middle_still_have_a_rate() -> None:
+    """As fuzzing found them in a damaged file: the middle of 1 s and 1000 s is near neither."""
+    assert measured_fps([0.0, 1.0, 1001.0]) == pytest.approx(1)
+
+
 def test_frame_rate_survives_whole_millisecond_stamps(tmp_path: Path) -> None:
     with RecordingSource(write_noise(tmp_path / "clip.mkv")) as source:
         assert source.nominal_fps == pytest.approx(30, rel=1e-3)

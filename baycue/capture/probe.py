@@ -61,13 +61,14 @@ def measured_fps(times_s: Sequence[float]) -> float:
     """Frames a second from sorted stamps: the mean of the intervals near their median.
 
     The median sets aside pauses and dropped frames; the mean undoes the rounding of
-    containers that keep whole milliseconds.  0.0 if there are fewer than two stamps.
+    containers that keep whole milliseconds.  Of two in the middle the shorter counts, so that
+    one of the intervals is near it.  0.0 if there are fewer than two stamps.
     """
     intervals = np.diff(np.asarray(times_s, dtype=np.float64))
     intervals = intervals[intervals > 0]
     if intervals.size == 0:
         return 0.0
-    median = np.median(intervals)
+    median = np.sort(intervals)[(intervals.size - 1) // 2]
     near = intervals[np.abs(intervals - median) <= 0.5 * median]
     return float(1.0 / near.mean())
 

@@ -8,6 +8,7 @@ Ends with 0 if all went well; else the traceback is shown and the input lies in 
 
 import argparse
 import gzip
+import resource
 import sys
 import tempfile
 import time
@@ -47,7 +48,7 @@ def main(words: list[str] | None = None) -> None:
         f"-runs={asked.inputs}",
         f"-seed={asked.seed}",
         f"-timeout={_CLOCK_LIMIT_S}",
-        f"-rss_limit_mb={MEMORY_MB}",
+        "-rss_limit_mb=0",  # its own count begins with what the process that started it held
         f"-max_len={LONGEST_BYTES}",
         f"-artifact_prefix={asked.out}/",
         "-print_final_stats=1",
@@ -59,6 +60,7 @@ def main(words: list[str] | None = None) -> None:
     atheris.Setup(
         [sys.argv[0], *options, str(corpus)], lambda data: _feed(target, arena, dress(data))
     )
+    resource.setrlimit(resource.RLIMIT_DATA, (MEMORY_MB << 20, MEMORY_MB << 20))
     atheris.Fuzz()
 
 
