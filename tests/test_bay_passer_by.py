@@ -6,7 +6,7 @@ import cv2
 import numpy as np
 import pytest
 
-from baycue.bay.passer_by import beside_the_golfer
+from baycue.bay import passer_by
 from baycue.club.background import GreyPicture, StillBackground
 from baycue.club.reading import Evidence, ShaftReading
 from baycue.measures.catalogue import measure_named
@@ -61,7 +61,8 @@ def new_beside(walker_bodies: float | None) -> float:
     walker_px = None if walker_bodies is None else round(walker_bodies * BODY_PX)
     angles = canned_swing().shaft_deg(TIMES_S)
     greys = [picture(p, float(a), walker_px) for p, a in zip(POSES, angles, strict=True)]
-    return beside_the_golfer(greys, POSES, readings(), BAY, RIGHT_HANDER, BODY_PX, SHRINK)
+    new = passer_by.new_beside(greys, POSES, BAY, BODY_PX, SHRINK)
+    return passer_by.area_bodies2(new, POSES, readings(), RIGHT_HANDER, BODY_PX, SHRINK)
 
 
 def test_the_golfer_alone_is_nobody_beside_the_golfer() -> None:

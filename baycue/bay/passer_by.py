@@ -47,25 +47,6 @@ def looked_at(count: int) -> list[int]:
     return [int(k) for k in np.linspace(0, count - 1, min(_LOOKED_AT, count)).astype(int)]
 
 
-def beside_the_golfer(
-    greys: Sequence[GreyPicture],
-    poses: Sequence[Pose],
-    shaft: Sequence[ShaftReading],
-    background: StillBackground,
-    stance: Stance,
-    body_px: float,
-    shrink: int,
-) -> float:
-    """How much of what is beside the golfer is new, in squares of ``body_px``.
-
-    Of the pictures (h, w) of a stretch of the swing with their poses, which are in a picture
-    ``shrink`` times as large, and shaft readings; ``body_px`` in the pictures' pixels.  The second
-    largest of six, so that one glitch tells nothing.
-    """
-    new = new_beside(greys, poses, background, body_px, shrink)
-    return area_bodies2(new, poses, shaft, stance, body_px, shrink)
-
-
 def new_beside(
     greys: Sequence[GreyPicture],
     poses: Sequence[Pose],
@@ -73,7 +54,11 @@ def new_beside(
     body_px: float,
     shrink: int,
 ) -> tuple[NewBeside, ...]:
-    """The part of ``beside_the_golfer`` that is known before the club has been found."""
+    """What is new beside the golfer, as far as it is known before the club has been found.
+
+    Of the pictures (h, w) of a stretch of the swing with their poses, which are in a picture
+    ``shrink`` times as large; ``body_px`` in the pictures' pixels.
+    """
     picks = looked_at(len(greys))
     if not picks:
         return ()
@@ -97,7 +82,11 @@ def area_bodies2(
     body_px: float,
     shrink: int,
 ) -> float:
-    """``beside_the_golfer`` from what ``new_beside`` told of the same pictures."""
+    """How much of what is beside the golfer is new, in squares of ``body_px``.
+
+    ``new``: what ``new_beside`` told of the same pictures; ``shaft``: their readings.  The second
+    largest of six, so that one glitch tells nothing.
+    """
     areas = []
     for each in new:
         hands = _point(grip_px(poses[each.index]) / shrink)

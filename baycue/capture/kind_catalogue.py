@@ -1,24 +1,18 @@
 """Every kind of camera with addresses: each module of ``kinds`` that defines ``KIND``."""
 
-import importlib
-import pkgutil
 from functools import cache
 from urllib.parse import urlsplit
 
 import baycue.capture.kinds
 from baycue.capture.camera_kind import CameraKind
+from baycue.discovered import discovered
 from baycue.errors import CameraError
 
 
 @cache
 def camera_kinds() -> tuple[CameraKind, ...]:
     """All kinds, in order of their schemes."""
-    modules = (
-        importlib.import_module(f"baycue.capture.kinds.{info.name}")
-        for info in pkgutil.iter_modules(baycue.capture.kinds.__path__)
-    )
-    found = [m.KIND for m in modules if hasattr(m, "KIND")]
-    return tuple(sorted(found, key=lambda kind: kind.schemes))
+    return tuple(sorted(discovered(baycue.capture.kinds, "KIND"), key=lambda kind: kind.schemes))
 
 
 def kind_of(address: str) -> CameraKind:

@@ -2,6 +2,7 @@
 
 import multiprocessing
 from multiprocessing.shared_memory import SharedMemory
+from typing import Any
 
 import pygame
 
@@ -57,7 +58,8 @@ class DistantWindow:
 
     def show(self) -> None:
         """Put what was drawn on the screen, soon."""
-        pixels = self.surface.get_buffer().raw
+        view: Any = self.surface.get_view("0")  # a buffer, though its stubs do not say so
+        pixels = memoryview(view)
         assert self._memory.buf is not None, "it is open until closed"
         self._memory.buf[: len(pixels)] = pixels
         try:

@@ -17,8 +17,9 @@ Say = Callable[[str], None]
 class LastingWindow:
     """``open_window`` starts one; OutputError from the constructor if the first cannot be opened.
 
-    ``say`` gets a line when it is lost, and one when it is back.  Used by one thread; nothing but
-    the constructor and ``close`` ever waits.
+    ``say`` gets a line when it is lost, and one when it is back.  Used by one thread.  Only the
+    constructor and ``close`` wait, and ``surface`` for at most two seconds for a lost window whose
+    process has not ended yet.
     """
 
     def __init__(self, open_window: Callable[[], DistantWindow], say: Say) -> None:

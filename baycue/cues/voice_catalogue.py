@@ -1,24 +1,18 @@
 """Every voice there is: each module of ``voices`` that defines ``VOICE``."""
 
 import difflib
-import importlib
-import pkgutil
 from functools import cache
 
 import baycue.cues.voices
 from baycue.cues.voice import Voice
+from baycue.discovered import discovered
 from baycue.errors import BaycueError
 
 
 @cache
 def voices() -> tuple[Voice, ...]:
     """All voices, in order of name."""
-    modules = (
-        importlib.import_module(f"baycue.cues.voices.{info.name}")
-        for info in pkgutil.iter_modules(baycue.cues.voices.__path__)
-    )
-    found = [m.VOICE for m in modules if hasattr(m, "VOICE")]
-    return tuple(sorted(found, key=lambda voice: voice.name))
+    return tuple(sorted(discovered(baycue.cues.voices, "VOICE"), key=lambda voice: voice.name))
 
 
 def voice_named(name: str) -> Voice:

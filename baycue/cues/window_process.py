@@ -17,7 +17,8 @@ from baycue.errors import OutputError
 from baycue.process_name import call_this_process
 
 BYTES_A_PX = 4
-LARGEST_BYTES = 4096 * 2304 * BYTES_A_PX
+LARGEST_BYTES = 7680 * 4320 * BYTES_A_PX
+"""Of the largest screens sold; what is not drawn on takes no memory."""
 _LOOK_S = 1 / 60
 _UNCOVERED = (pygame.WINDOWEXPOSED, pygame.WINDOWSHOWN, pygame.WINDOWRESTORED)
 

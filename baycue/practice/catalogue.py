@@ -1,22 +1,16 @@
 """Every drill there is: each module of ``drills`` that defines ``DRILL``."""
 
-import importlib
-import pkgutil
 from functools import cache
 
 import baycue.practice.drills
+from baycue.discovered import discovered
 from baycue.practice.drill import Drill
 
 
 @cache
 def drills() -> tuple[Drill, ...]:
     """All drills, in order of name."""
-    modules = (
-        importlib.import_module(f"baycue.practice.drills.{info.name}")
-        for info in pkgutil.iter_modules(baycue.practice.drills.__path__)
-    )
-    found = [m.DRILL for m in modules if hasattr(m, "DRILL")]
-    return tuple(sorted(found, key=lambda drill: drill.name))
+    return tuple(sorted(discovered(baycue.practice.drills, "DRILL"), key=lambda drill: drill.name))
 
 
 def drill_named(name: str) -> Drill | None:

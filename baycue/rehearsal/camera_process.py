@@ -56,14 +56,21 @@ def served_practice(samples: Path) -> Iterator[CameraProcess]:
 
 @contextmanager
 def _served(module: str, shown: Path) -> Iterator[CameraProcess]:
+    with spoken_to(module, shown) as process:
+        yield CameraProcess(process)
+
+
+@contextmanager
+def spoken_to(module: str, *shown: Path) -> Iterator[subprocess.Popen[str]]:
+    """A module run as a program that is told orders and answers by lines, until it is left."""
     process = subprocess.Popen(
-        [sys.executable, "-m", module, str(shown)],
+        [sys.executable, "-m", module, *map(str, shown)],
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         text=True,
     )
     try:
-        yield CameraProcess(process)
+        yield process
     finally:
         process.terminate()
         process.wait(10)

@@ -1,20 +1,16 @@
 """One file a schedule of feedback, each with what speaks for it."""
 
-import importlib
-import pkgutil
+import sys
 from functools import cache
 
+from baycue.discovered import discovered
 from baycue.practice.schedule import ScheduleKind
 
 
 @cache
 def schedule_kinds() -> tuple[ScheduleKind, ...]:
-    """Every kind: each module here that defines ``KIND`` or ``KINDS``, in order of word."""
-    modules = [
-        importlib.import_module(f"{__name__}.{info.name}")
-        for info in pkgutil.iter_modules(__path__)
-    ]
-    found = [k for m in modules for k in getattr(m, "KINDS", ())]
+    """Every kind: each module here that defines ``KINDS``, in order of word."""
+    found = [kind for kinds in discovered(sys.modules[__name__], "KINDS") for kind in kinds]
     return tuple(sorted(found, key=lambda kind: kind.word))
 
 

@@ -1,12 +1,12 @@
 """The faulty camera's process, as its master sees it."""
 
 import subprocess
-import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
 from baycue.errors import CameraError
+from baycue.rehearsal.camera_process import spoken_to
 
 
 class CameraMaster:
@@ -30,13 +30,5 @@ class CameraMaster:
 @contextmanager
 def faulty_camera(clips: Sequence[Path]) -> Iterator[CameraMaster]:
     """A camera that shows the first clip over and over until it is told otherwise."""
-    command = [sys.executable, "-m", "baycue.rehearsal.faults.camera_main", *map(str, clips)]
-    process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
-    try:
+    with spoken_to("baycue.rehearsal.faults.camera_main", *clips) as process:
         yield CameraMaster(process)
-    finally:
-        process.terminate()
-        process.wait(10)
-        for pipe in (process.stdin, process.stdout):
-            if pipe:
-                pipe.close()

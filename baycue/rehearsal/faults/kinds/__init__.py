@@ -1,16 +1,14 @@
 """One file a family of faults; ``FAULTS`` in each is found by itself."""
 
-import importlib
-import pkgutil
+import sys
 from functools import cache
 
+from baycue.discovered import discovered
 from baycue.rehearsal.faults.fault import Fault
 
 
 @cache
 def faults() -> tuple[Fault, ...]:
     """Every fault, family by family."""
-    modules = [
-        importlib.import_module(f"{__name__}.{m.name}") for m in pkgutil.iter_modules(__path__)
-    ]
-    return tuple(fault for module in modules for fault in getattr(module, "FAULTS", ()))
+    family = discovered(sys.modules[__name__], "FAULTS")
+    return tuple(fault for faults in family for fault in faults)
