@@ -56,6 +56,14 @@ def test_verdict_picture_and_time_line_are_on_the_page(size: tuple[int, int]) ->
     assert abs(middle[0] - 90) < 12, "the film's grey"
 
 
+@pytest.mark.parametrize("size", SIZES)
+def test_no_checkpoint_s_name_runs_past_the_line_of_time(size: tuple[int, int]) -> None:
+    surface = pygame.Surface(size)
+    line = draw_replay(surface, replay_page(showing(swing_film())))
+    past = pygame.Rect(line.box.right + 3, line.box.top - 12, size[0], 6).clip(surface.get_rect())
+    assert len(np.unique(pygame.surfarray.array2d(surface.subsurface(past)))) == 1
+
+
 def test_equal_pages_have_the_same_pixels_and_another_picture_is_another_page(
     shown: Showing,
 ) -> None:

@@ -229,15 +229,16 @@ def _draw_help(canvas: Canvas, text: str, place: pygame.Rect) -> None:
 
 def _draw_ticks(canvas: Canvas, line: TimeLine, showing: Showing, cap_px: int) -> None:
     letters = letters_of(max(cap_px, 1))
-    free_from = -1
+    free_from = float("-inf")
     for name, time_ns in sorted(showing.film.checkpoints_ns.items(), key=lambda item: item[1]):
         x = line.x_of(time_ns)
         canvas.surface.fill(TEXT, (x - 1, line.box.top - 6, 3, line.box.height + 12))
         word = _SHORT.get(name, name.value if name is not CheckpointName.TAKEAWAY else "")
-        if not word or x < free_from:
+        left = min(x - 2, line.box.right - round(letters.width_px(word)))
+        if not word or left < free_from:
             continue
-        canvas.put([word], letters, QUIET, x - 2, line.box.top - 2.0 * cap_px, False)
-        free_from = x + letters.width_px(f"{word}  ")
+        canvas.put([word], letters, QUIET, left, line.box.top - 2.0 * cap_px, False)
+        free_from = left + letters.width_px(f"{word}  ")
 
 
 def _how(showing: Showing) -> str:
