@@ -8,11 +8,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.club.evidence import WIDTHS_DEG
+from baycue.club.gains import Nearby, gains_near
 from baycue.club.look import Look, look_at, moments_around, settled_count
 from baycue.club.memo import ShaftMemo
 from baycue.club.path import Forward, PathSearch, ShaftPath, path_to
 from baycue.club.reading import Evidence, ShaftReading
-from baycue.club.refine import Expectation, LocalFit, fit_from, gains_near, nearby
+from baycue.club.refine import Expectation, LocalFit, fit_from, nearby
 from baycue.club.scene import ClubScene, FloatArray
 from baycue.club.surroundings import Surroundings, surroundings_of
 
@@ -117,13 +118,14 @@ def _expectations(scene: ClubScene, path: ShaftPath, count: int) -> list[Expecta
 
 
 def _fit(look: Look, seen: Surroundings, expected: Expectation, memo: ShaftMemo) -> LocalFit:
-    gains = _gains(look, seen, expected, memo)
-    return memo.fits.recall((look, expected), lambda: fit_from(gains, expected))
+    def work() -> LocalFit:
+        return fit_from(_gains(look, seen, nearby(expected), memo), expected)
+
+    return memo.fits.recall((look, expected), work)
 
 
-def _gains(look: Look, seen: Surroundings, expected: Expectation, memo: ShaftMemo) -> FloatArray:
+def _gains(look: Look, seen: Surroundings, near: Nearby, memo: ShaftMemo) -> FloatArray:
     """What the picture says, worked out once for expectations that are alike."""
-    near = nearby(expected)
     work = partial(gains_near, look.unrolled, seen.reach, near)
     return memo.gains.recall((look, near), work)
 

@@ -89,6 +89,14 @@ def densified(curve: Curve, at_s: FloatArray) -> Curve:
     return Curve(at_s, fitted(at_s), fitted(at_s, 1), spread)
 
 
+@dataclass(frozen=True, slots=True)
+class _States:
+    """Means (N, order) and covariances (N, order, order) at N moments."""
+
+    means: FloatArray
+    covariances: FloatArray
+
+
 def smooth(
     observed: Readings, at_s: FloatArray, noise_density: float | Density, order: int = 3
 ) -> Curve:
@@ -105,9 +113,6 @@ def smooth(
 def _smooth_states(
     observed: Readings, times: FloatArray, noise_density: float | Density, order: int
 ) -> tuple[FloatArray, FloatArray]:
-    count = len(times)
-    filtered_m, filtered_p = np.zeros((count, order)), np.zeros((count, order, order))
-    predicted_m, predicted_p = np.zeros((count, order)), np.zeros((count, order, order))
     steps = np.diff(times, prepend=times[0])
     moves, noise = transitions(steps, order), diffusions(steps, order)
     if callable(noise_density):
@@ -116,16 +121,22 @@ def _smooth_states(
         noise *= noise_density
     index_of = {float(t): k for k, t in enumerate(observed.times_s)}
     mean, cov = np.zeros(order), np.eye(order) * _VAGUE_VARIANCE
-    for k, time in enumerate(times.tolist()):
-        move = moves[k]
-        mean = move @ mean
-        cov = move @ cov @ move.T + noise[k]
-        predicted_m[k], predicted_p[k] = mean, cov
+    filtered_m, filtered_p, predicted_m, predicted_p = [], [], [], []
+    for time, move, back, added in zip(
+        times.tolist(), moves, moves.transpose(0, 2, 1), noise, strict=True
+    ):
+        # Of matrices so small ``dot`` takes half the time of ``@``.
+        mean, cov = move.dot(mean), move.dot(cov).dot(back)
+        cov += added
+        predicted_m.append(mean)
+        predicted_p.append(cov)
         seen = index_of.get(time)
         if seen is not None:
             mean, cov = _observe(mean, cov, observed, seen)
-        filtered_m[k], filtered_p[k] = mean, cov
-    return _backward(moves, filtered_m, filtered_p, predicted_m, predicted_p)
+        filtered_m.append(mean)
+        filtered_p.append(cov)
+    filtered = _States(np.array(filtered_m), np.array(filtered_p))
+    return _backward(moves, filtered, _States(np.array(predicted_m), np.array(predicted_p)))
 
 
 def _observe(
@@ -141,24 +152,28 @@ def _update(
     mean: FloatArray, cov: FloatArray, axis: int, value: float, sigma: float
 ) -> tuple[FloatArray, FloatArray]:
     # Joseph form: stays symmetric and positive under the vague start.
-    gain = cov[:, axis] / (cov[axis, axis] + sigma**2)
-    shrink = np.eye(len(mean))
-    shrink[:, axis] -= gain
-    cov = shrink @ cov @ shrink.T + sigma**2 * (gain[:, None] * gain)
+    row, variance = cov[axis], sigma**2
+    gain = row / (row[axis] + variance)
+    cov = cov - gain[:, None] * row
+    cov += (variance * gain - cov[:, axis])[:, None] * gain
     return mean + gain * (value - mean[axis]), cov
 
 
 def _backward(
-    moves: FloatArray,
-    filtered_m: FloatArray,
-    filtered_p: FloatArray,
-    predicted_m: FloatArray,
-    predicted_p: FloatArray,
+    moves: FloatArray, filtered: _States, predicted: _States
 ) -> tuple[FloatArray, FloatArray]:
-    means, covs = filtered_m.copy(), filtered_p.copy()
-    back = np.linalg.solve(predicted_p[1:], moves[1:] @ filtered_p[:-1])
-    for k in range(len(moves) - 2, -1, -1):
-        gain = back[k].T
-        means[k] += gain @ (means[k + 1] - predicted_m[k + 1])
-        covs[k] += gain @ (covs[k + 1] - predicted_p[k + 1]) @ back[k]
-    return means, covs
+    """What is known in the end of each state, from what was known by then and before it."""
+    known_p = filtered.covariances[:-1]
+    back = np.linalg.solve(predicted.covariances[1:], moves[1:] @ known_p)
+    gains = back.transpose(0, 2, 1)
+    start_m = filtered.means[:-1] - (gains @ predicted.means[1:, :, None])[..., 0]
+    start_p = known_p - gains @ predicted.covariances[1:] @ back
+    mean, cov = filtered.means[-1], filtered.covariances[-1]
+    means, covs = [mean], [cov]
+    for k in range(len(gains) - 1, -1, -1):
+        gain = gains[k]
+        mean = start_m[k] + gain.dot(mean)
+        cov = start_p[k] + gain.dot(cov).dot(back[k])
+        means.append(mean)
+        covs.append(cov)
+    return np.array(means[::-1]), np.array(covs[::-1])
