@@ -147,7 +147,8 @@ def _of_this_swing(
     until = strike.until_ns or memory[-1].stamp_ns
     golfer = [g for g in memory if g.pose and since <= g.stamp_ns <= until]
     right = mended([g.pose for g in golfer if g.pose], plan)
-    return tuple(replace(g, pose=pose) for g, pose in zip(golfer, right, strict=True))
+    both = zip(golfer, right, strict=True)
+    return tuple(g if pose is g.pose else replace(g, pose=pose) for g, pose in both)
 
 
 def mended(poses: Sequence[Pose], plan: Plan) -> tuple[Pose, ...]:
