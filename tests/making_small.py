@@ -7,7 +7,6 @@ prints the process that makes them small once it is in the middle of one, and wa
 
 import sys
 import time
-from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -22,17 +21,10 @@ from baycue.keep.small_film import SMALL_CODEC
 from baycue.keep.small_maker import SmallMaker
 from tests.jpeg_shots import jpeg_of, uneven_stamps_ns
 from tests.kept_swing import swing_record
+from tests.patience import wait_until
 from tests.test_keep_check import with_real_film
 
 SWINGS, PICTURES = 2, 200
-
-
-def wait_until(ready: Callable[[], bool]) -> None:
-    """What gives way to all may take long on a busy machine."""
-    deadline = time.monotonic() + 150
-    while not ready():
-        assert time.monotonic() < deadline, "waited in vain"
-        time.sleep(0.005)
 
 
 @dataclass(slots=True)

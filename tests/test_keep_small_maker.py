@@ -5,6 +5,7 @@ import signal
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -22,7 +23,8 @@ from baycue.keep.recover import recover
 from baycue.keep.retention import delete_films, films
 from baycue.keep.small_film import picture_times
 from baycue.keep.small_maker import HAS_DIED
-from tests.making_small import PICTURES, Going, going_on, wait_until
+from tests.making_small import PICTURES, Going, going_on
+from tests.patience import wait_until
 from tests.test_keep_check import flip, one
 
 LINUX = pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="looks into /proc")
@@ -53,12 +55,12 @@ def finished(place: Place) -> None:
 
 
 def lives(process_id: int) -> bool:
-    """Whether it does; one that has ended and was not asked after does not."""
-    try:
-        state = Path(f"/proc/{process_id}/stat").read_text(encoding="utf-8").rpartition(")")[2]
-    except OSError:
-        return False
-    return state.split()[0] != "Z"
+    """Whether any thread of it does; one that has ended and was not asked after does not."""
+    for stat in Path(f"/proc/{process_id}/task").glob("*/stat"):
+        with suppress(OSError):
+            if stat.read_text(encoding="utf-8").rpartition(")")[2].split()[0] not in "ZX":
+                return True
+    return False
 
 
 def test_it_stands_still_while_somebody_is_judged_and_then_goes_on(going: Going) -> None:

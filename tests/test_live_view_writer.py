@@ -11,8 +11,8 @@ from baycue.live.view_writer import TOLD_NS, ViewWriter
 from baycue.live.writing_process import ViewRequest, written
 from baycue.replay.export import SIZE_PX, Export
 from baycue.replay.showing import showing
+from tests.patience import wait_until
 from tests.replayed_swing import swing_film
-from tests.test_capture_network import wait_until
 
 VIEW = showing(swing_film(), swing_film(3))
 
