@@ -192,7 +192,7 @@ def test_check_and_repair(run: Run, kept: Path) -> None:
     assert "the log is damaged" in said.out
     said = run("log", "check", "--repair", "--keep", kept)
     assert said.exit_code == 0
-    assert "4 swing(s) put into the log from their sidecars" in said.out
+    assert "4 swings put into the log from their sidecars" in said.out
 
 
 def test_deleting_asks_and_without_an_answer_deletes_nothing(run: Run, kept: Path) -> None:

@@ -7,6 +7,7 @@ from rich.console import Console
 
 from baycue.commands.log_show import kept_place, say, student_named
 from baycue.commands.progress import progress_bar
+from baycue.counted import counted
 from baycue.errors import KeptError, SceneError
 from baycue.keep.log import SwingLog
 from baycue.keep.pages import SwingRow, newest_swings, swings_of_session
@@ -67,7 +68,7 @@ def _tell(changes: Sequence[Change], of_all: int, console: Console) -> None:
     changed = sum(change.outcome_changed for change in changes)
     say(
         console,
-        f"{len(changes)} of {of_all} swings judged again, {changed} answered otherwise: "
+        f"{len(changes)} of {counted(of_all, 'swing')} judged again, {changed} answered otherwise: "
         f"{_counts(changes)}",
     )
 
