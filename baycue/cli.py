@@ -574,7 +574,7 @@ def live(
         str | None, typer.Option(help="Keep the student under this name, a pseudonym")
     ] = None,
     compact: Annotated[
-        bool, typer.Option(help="Make the films small when the session is over (Ctrl-C leaves it)")
+        bool, typer.Option(help="Make films small between swings, and at the end what is left")
     ] = True,
     vitals: Annotated[
         Path | None,
@@ -703,6 +703,7 @@ def latency(
     kept: Annotated[
         bool, typer.Option(help="Film and keep every swing too, in a folder deleted afterwards")
     ] = False,
+    compact: Annotated[bool, typer.Option(help="With --kept: make films small meanwhile")] = True,
 ) -> None:
     """Measure how long after impact the tone comes: software, estimated output, end to end.
 
@@ -714,7 +715,7 @@ def latency(
     """
     from baycue.commands.latency import LatencyRequest, run_latency
 
-    run_latency(LatencyRequest(clip, plan, swings, heard, kept), terminal())
+    run_latency(LatencyRequest(clip, plan, swings, heard, kept, compact), terminal())
 
 
 @app.command("benchmark-log")

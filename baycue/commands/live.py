@@ -12,6 +12,7 @@ from baycue.capture.camera import LiveCamera
 from baycue.capture.opening import LiveSource, live_source
 from baycue.capture.settings import CameraSettings
 from baycue.commands.keeping import Keeping, KeepRequest
+from baycue.counted import counted
 from baycue.cues.keys import HELP
 from baycue.cues.live_screen import LiveScreen
 from baycue.cues.sound_card import SoundCardSpeaker
@@ -186,8 +187,9 @@ def _sum_up(session: Session, camera: LiveCamera, source: LiveSource, console: C
     _say(
         console,
         f"{status.frames} frames read, {dropped} dropped or damaged, opened "
-        f"{status.times_opened} time(s); the pose model looked at {session.analysis.poses}; "
-        f"{session.analysis.swings} swing(s)",
+        f"{counted(status.times_opened, 'time')}; "
+        f"the pose model looked at {session.analysis.poses}; "
+        f"{counted(session.analysis.swings, 'swing')}",
     )
 
 

@@ -28,7 +28,7 @@ from baycue.live.promptness import be_prompt
 from baycue.live.scorer import HereScorer, Scorer
 from baycue.live.seen_again import ReplayMeans, heed_replay
 from baycue.live.set_up import SetUpCheck
-from baycue.live.stage import shown_stage
+from baycue.live.stage import is_judged, shown_stage
 from baycue.live.standing import standing_of, tally_of
 from baycue.live.timing import SwingTiming
 from baycue.live.told_troubles import ToldTroubles
@@ -156,8 +156,9 @@ class Session:
             self._means.say(line)
 
     def _tell_of_writing(self) -> None:
-        judging = self.analysis.stage in (Stage.ADDRESS, Stage.SWING) or self.analysis.scoring
-        self._writer.let(free=not judging)
+        free = not is_judged(self.analysis.stage, self.analysis.scoring)
+        self._writer.let(free)
+        self._keeper.let(free)
         for line in self._writer.news(time.monotonic_ns()):
             self._means.say(line)
 

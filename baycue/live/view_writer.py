@@ -7,6 +7,7 @@ from ctypes import c_bool
 from multiprocessing.connection import Connection
 from pathlib import Path
 
+from baycue.counted import counted
 from baycue.interrupts_held import interrupts_held
 from baycue.keep.calm import give_way_to_all
 from baycue.keep.place import swing_stem
@@ -43,7 +44,8 @@ class ViewWriter:
     def ask(self, showing: Showing, what: Export, now_ns: int) -> None:
         """Have a view written soon; refused, and told, where too many wait."""
         if self._waiting >= MOST_WAITING:
-            self._tell(f"not written: {self._waiting} files are still being written", now_ns)
+            still = counted(self._waiting, "file is", "files are")
+            self._tell(f"not written: {still} still being written", now_ns)
             return
         if self._thread is None:
             self._thread = threading.Thread(target=self._run, name="view writer", daemon=True)
