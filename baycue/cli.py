@@ -581,6 +581,13 @@ def live(
         typer.Option(help="A new file for a line every 5 s: frames, poses, latencies, memory"),
     ] = None,
     out: Annotated[Path, typer.Option(help="Where the keys M, I and T write to")] = _OUT,
+    against: Annotated[
+        Path | None,
+        typer.Option(help="The coach's reference for the replay, a kept swing or a recording"),
+    ] = None,
+    against_plan: Annotated[
+        Path | None, typer.Option(help="What a recorded reference is scored by, if another plan")
+    ] = None,
 ) -> None:
     """Watch a golfer through a camera and answer every swing.
 
@@ -619,6 +626,8 @@ def live(
         KeepRequest(keep, no_keep, keep_as, compact),
         vitals,
         out=out,
+        against=against,
+        against_plan=against_plan,
     )
     run_live(request, terminal())
 

@@ -260,7 +260,7 @@ class Session:
     def _offer_replay(self, swing: ScoredSwing | UnscorableSwing, student: str, plan: str) -> None:
         if isinstance(swing, ScoredSwing):
             number = swing.verdict.swing_number
-            self._again.known(swing, partial(self._replay.earlier, student, plan, number))
+            self._again.known(swing, partial(self._replay.others, student, plan, number))
         else:
             self._again.known(None)
 
@@ -346,5 +346,8 @@ class Session:
         except BaycueError as error:
             self._means.say(str(error))
         self._means.screen.close()
+        self._tell_of_writing()
+        if self._writer.still:
+            self._means.say(f"{self._writer.still} still being written; wait for it")
         self._writer.close()
         self._tell_of_writing()
