@@ -97,7 +97,7 @@ def _shifts(reach: Reach, columns: int) -> NDArray[np.intp]:
     """By how many rows each offset turns each stretch, (offsets, stretches)."""
     radii = reach.inner_px + columns * (np.arange(_STRETCHES) + 0.5)
     turn_deg = np.degrees(np.arctan2(OFFSET_SHARES[:, None] * reach.outer_px, radii))
-    return np.round(turn_deg * ROWS_PER_DEG).astype(np.intp)
+    return np.asarray(np.round(turn_deg * ROWS_PER_DEG), dtype=np.intp)
 
 
 def _means(part: FloatPicture, smear_deg: float, windows: _Windows) -> _Means:

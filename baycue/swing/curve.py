@@ -156,7 +156,7 @@ def _update(state: FloatArray, axis: int, value: float, sigma: float) -> FloatAr
 
 def _backward(moves: FloatArray, filtered: FloatArray, predicted: FloatArray) -> FloatArray:
     known = filtered[:-1, :, :-1]
-    back = np.linalg.solve(predicted[1:, :, :-1], moves[1:] @ known)
+    back = np.asarray(np.linalg.solve(predicted[1:, :, :-1], moves[1:] @ known), np.float64)
     gains, wider = back.transpose(0, 2, 1), _beside_one(back)
     # A later state less what was expected of it, carried back; what does not depend on it at once.
     states = filtered.copy()
