@@ -94,12 +94,13 @@ def settle(
     stance: Stance,
     memo: SwingMemo,
     guessed: int = 0,
+    ends: bool = False,
 ) -> None:
-    """Work out, face-on, what ``assemble`` will recall; ``guessed`` as in ``settle_shaft``."""
+    """Work out, face-on, what ``assemble`` will recall; the last two as in ``settle_shaft``."""
     _level_of(strike, seen, memo)
     poses = tuple(g.pose for g in seen if g.pose)
     scene = club_scene(strike, tuple(g.grey for g in seen), poses, stance)
-    settle_shaft(scene, memo.shaft, guessed)
+    settle_shaft(scene, memo.shaft, guessed, ends)
     known = poses[: len(poses) - guessed]
     if scene.going_back.stop < len(known):
         for stretch in _before_the_downswing(strike, scene):

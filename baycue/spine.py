@@ -128,17 +128,18 @@ def look_early(
     plan: Plan,
     memo: SwingMemo,
     guessed: int = 0,
+    ends: bool = False,
 ) -> None:
     """From the top on: work out what can be known already, for ``score_swing``.
 
     ``strike``: as far as the swing has come.  ``guessed``: so many glimpses at the end of
-    ``memory`` have a guess for a pose; what hangs on their pictures alone is worked out as if
-    they were the last.
+    ``memory`` have a guess for a pose; what hangs on their pictures alone is worked out.
+    ``ends``: as if they were the last.
     """
     seen = _of_this_swing(strike, memory, plan)
     if len(seen) > guessed and plan.view is View.FACE_ON:
         stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
-        settle(strike, seen, stance, memo, guessed)
+        settle(strike, seen, stance, memo, guessed, ends)
 
 
 def _of_this_swing(

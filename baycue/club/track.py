@@ -48,13 +48,15 @@ def track_shaft(scene: ClubScene, memo: ShaftMemo | None = None) -> tuple[ShaftR
     return tuple(_reading(scene, k, float(path_deg[k]), fit) for k, fit in enumerate(fits))
 
 
-def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0) -> None:
+def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0, ends: bool = False) -> None:
     """Work out what later frames will not change, for ``track_shaft`` to recall.
 
-    ``scene``: a swing as far as it has come.  ``guessed``: so many frames at its end are taken
-    for its last, and their hands are not known yet; what they alone wait for is worked out too.
+    ``scene``: a swing as far as it has come.  ``guessed``: of so many frames at its end the hands
+    are not known yet; what waits for their pictures alone is worked out.  ``ends``: they are taken
+    for its last.
     """
-    count = len(scene.greys) - guessed if guessed else settled_count(scene)
+    known = len(scene.greys) - guessed
+    count = known if ends else min(known, settled_count(scene))
     if count < _FEWEST_SETTLED:
         return
     seen = surroundings_in(scene, memo)

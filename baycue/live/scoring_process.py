@@ -67,7 +67,7 @@ class _Server:
     def _urgent(self) -> bool:
         while self._post.poll():
             self._unheeded.append(self._post.recv())
-        return any(not isinstance(m, Shown | NewPlan) for m in self._unheeded)
+        return any(_is_urgent(message) for message in self._unheeded)
 
     def _heed(self, message: Message) -> None:
         if isinstance(message, NewPlan):
@@ -85,3 +85,10 @@ class _Server:
     def _answer(self, reply: Reply | None) -> None:
         if reply is not None:
             self._wire.send(reply)
+
+
+def _is_urgent(message: Message | None) -> bool:
+    """Whether somebody waits for it, or will soon."""
+    if isinstance(message, Expected):
+        return message.ends
+    return not isinstance(message, Shown | NewPlan)
