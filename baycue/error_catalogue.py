@@ -203,7 +203,7 @@ ENTRIES = (
     ),
     Entry(
         errors.InUseError,
-        "A session of that student is going on, or another program reads the log.",
+        "A session of that student is going on, or another program reads the log or changes films.",
         "End it, then try again.",
     ),
 )
@@ -271,7 +271,7 @@ NOTICES = (
     ),
     Notice(
         "L11",
-        "pictures came too fast to be filmed",
+        "came too fast to be filmed",
         "The machine was too busy to film every picture; verdicts do not suffer.",
         "End other programs; ask for fewer frames a second with --fps.",
     ),

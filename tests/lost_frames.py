@@ -79,7 +79,7 @@ class Moved:
 
     @property
     def sigmas(self) -> float:
-        """How far the value moved, in the give or take that had been stated; 0.0 if unmeasured."""
+        """How far the value moved, in the one-sigma that had been stated; 0.0 if unmeasured."""
         one, other = self.before.measurement, self.after.measurement
         return (other.value - one.value) / one.sigma if one and other else 0.0
 

@@ -25,6 +25,8 @@ def test_devices_are_listed(run: Run) -> None:
         (("--source", "gopher://x/y"), 3, "no address of a camera"),
         (("--source", "none.mp4"), 3, "no such file"),
         (("--plan", "none.yaml"), 4, "cannot be read"),
+        (("--against", "none.mp4"), 3, "no such file"),
+        (("--against", "none.json.gz"), 6, "cannot be read"),
     ],
 )
 def test_live_refuses_in_one_line_before_it_starts(

@@ -10,6 +10,9 @@ import pytest
 from baycue.keep.folders import SessionFolder
 from baycue.keep.kept_session import utc_now
 from baycue.keep.place import Place
+from baycue.keep.rescore import rescored
+from baycue.plan.load import parse_plan
+from baycue.verdict.verdict import Outcome
 from tests.command_line import PLAN, PLANS, SAMPLE, Run, files
 from tests.kept_swing import PLAN as KEPT_PLAN
 from tests.kept_swing import PROBE, keep, swing_record
@@ -121,6 +124,38 @@ def test_rescore_says_what_changes_and_changes_nothing(
     assert files(kept / "students") == before
 
 
+@pytest.mark.parametrize(
+    ("noted", "told"),
+    [
+        (1.0, "(band: 1 -> 1.3 sigmas)"),
+        (None, "(band: not noted, 1 unless the plan gave another, -> 1.3 sigmas)"),
+    ],
+)
+def test_rescore_tells_that_the_band_is_another(
+    run: Run, tmp_path: Path, noted: float | None, told: str
+) -> None:
+    """Kept when the usual band was one sigma: the knee is then 1.15 sigmas short of its bound."""
+    record = swing_record()
+    assert record.scored is not None
+    found = rescored(record, parse_plan(KEPT_PLAN, "plan.yaml"))
+    assert found is not None
+    (answer,) = found.after.targets
+    assert answer.measurement is not None
+    bound = answer.measurement.value + 1.15 * answer.measurement.sigma
+    before = replace(answer, outcome=Outcome.FAIL, band=noted)
+    verdict = replace(record.scored.verdict, outcome=Outcome.FAIL, targets=(before,))
+    place = Place(tmp_path / "kept")
+    place.folder.mkdir()
+    keep(place, replace(record, scored=replace(record.scored, verdict=verdict)))
+    plan = tmp_path / "as_then.yaml"
+    plan.write_text(KEPT_PLAN.replace("5 cm", f"{bound:.6f} m"), encoding="utf-8")
+    said = run("log", "rescore", "--plan", plan, "--keep", place.folder)
+    assert "swing 1: fail -> too close to call" in said.out
+    assert f"knee past ankle at P6: fail -> too close to call {told}" in said.out
+    said = run("log", "swings", "--keep", place.folder)
+    assert "swing 1: FAIL" in said.out, "what was told stays"
+
+
 def test_a_plan_for_another_view_is_refused_swing_by_swing(run: Run, kept: Path) -> None:
     plan = PLANS / "down_the_line_head.yaml"
     said = run("log", "rescore", "--plan", plan, "--keep", kept, "--student", "Heron")
@@ -157,7 +192,7 @@ def test_check_and_repair(run: Run, kept: Path) -> None:
     assert "the log is damaged" in said.out
     said = run("log", "check", "--repair", "--keep", kept)
     assert said.exit_code == 0
-    assert "4 swing(s) put into the log from their sidecars" in said.out
+    assert "4 swings put into the log from their sidecars" in said.out
 
 
 def test_deleting_asks_and_without_an_answer_deletes_nothing(run: Run, kept: Path) -> None:

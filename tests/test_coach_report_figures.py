@@ -10,7 +10,8 @@ from baycue.coach_report.record import (
     PracticeSession,
     PracticeSwing,
 )
-from baycue.coach_report.words import counted, drift_words, rate_words, retention_words
+from baycue.coach_report.words import drift_words, rate_words, retention_words
+from baycue.counted import counted
 from baycue.plan.target import Target
 from tests.invented_answers import CLOSE, FAIL, KNEE, PASS, knee, session
 from tests.kept_practice import FIRST_DAY
@@ -80,3 +81,4 @@ def test_drift_in_blocks_of_ten_is_not_read() -> None:
 
 def test_one_is_told_as_one() -> None:
     assert [counted(n, "swing") for n in (0, 1, 2)] == ["0 swings", "1 swing", "2 swings"]
+    assert [counted(n, "file is", "files are") for n in (1, 2)] == ["1 file is", "2 files are"]

@@ -102,7 +102,7 @@ def test_a_damaged_log_is_set_aside_and_made_anew(place: Place, share: float) ->
     damaged, sidecars = place.log.read_bytes(), files(place.students)
     done = repair(place).done
     assert "set aside as log.damaged-1.sqlite" in done[0]
-    assert done[-1] == "3 swing(s) put into the log from their sidecars"
+    assert done[-1] == "3 swings put into the log from their sidecars"
     assert check(place, every_byte=True).wrong == []
     assert place.log.with_name("log.damaged-1.sqlite").read_bytes() == damaged
     assert files(place.students) == sidecars

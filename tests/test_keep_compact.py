@@ -15,6 +15,7 @@ import pytest
 from baycue.capture.recording import RecordingSource
 from baycue.commands.log_compact import Calm
 from baycue.errors import KeptError
+from baycue.keep import compact as compact_room
 from baycue.keep import pages
 from baycue.keep.check import check
 from baycue.keep.compact import anybody_plays, compact, large_films, making_small
@@ -92,7 +93,7 @@ def test_the_log_follows_and_all_is_whole(place: Place) -> None:
 
 
 def test_ended_it_leaves_the_film_and_goes_on_the_next_time(place: Place) -> None:
-    answers = iter([True] * 25 + [False] * 99)
+    answers = iter([True] * 45 + [False] * 99)  # 20 pictures a film, made and looked at again
     done = compact(place, names(place), lambda: next(answers))
     assert (done.films, done.stopped) == (1, True)
     assert check(place, every_byte=True).wrong == []
@@ -185,7 +186,10 @@ def test_nothing_is_made_small_while_somebody_plays(place: Place) -> None:
     assert calm()
 
 
-def test_two_programs_never_make_films_small_at_once(place: Place) -> None:
+def test_two_programs_never_make_films_small_at_once(
+    place: Place, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(compact_room, "_PATIENCE_S", 0.1)
     with making_small(place):
         with pytest.raises(KeptError, match="another program"):
             compact(place, names(place))

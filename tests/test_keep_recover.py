@@ -77,7 +77,10 @@ def test_a_swing_that_was_being_filmed_is_made_whole(place: Place, tail: bytes) 
         cut_off_film(session, 1, tail)
     recovered = recover(place)
     assert recovered.swings == 1
-    assert "the session was interrupted; 1 swing(s)" in recovered.lines[0]
+    assert (
+        "the session was interrupted; 1 swing that was not whole yet was recovered"
+        in recovered.lines[0]
+    )
     record = read_sidecar(session.folder / "swing_001.json.gz")
     assert record.scored is not None
     assert record.film is not None

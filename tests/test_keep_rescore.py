@@ -8,7 +8,7 @@ import pytest
 from baycue.errors import SceneError
 from baycue.keep.record import DrillPlace, SwingRecord
 from baycue.keep.rescore import rescored
-from baycue.keep.sidecar import packed, unpacked
+from baycue.keep.sidecar import packed, read_sidecar, unpacked
 from baycue.live.plans import Plans, TargetSet
 from baycue.plan.load import load_plan, parse_plan
 from baycue.plan.plan import Plan
@@ -16,7 +16,7 @@ from baycue.recording import score_recording
 from baycue.spine import ScoredSwing
 from baycue.verdict.verdict import Outcome
 from tests.command_line import PLANS, SAMPLES
-from tests.kept_swing import PROBE, swing_record
+from tests.kept_swing import DATA, PROBE, swing_record
 
 FACE_ON = PLANS / "right_hander_knee_head_tempo.yaml"
 CLIPS = {
@@ -149,3 +149,41 @@ def test_it_is_kept_which_drill_a_swing_was_judged_by() -> None:
     assert plans.written(plan)[1] is None
     assert plans.written(own) == (plans.written(plan)[0], DrillPlace(0, 1))
     assert plans.written(plan.for_drill(plan.practice.blocks[0].drills[0]))[1] is None
+
+
+def near_bound(band: str = "") -> Plan:
+    """Its bound is 1.15 sigmas below the knee of the swing kept."""
+    scored = kept().scored
+    assert scored is not None
+    measured = scored.verdict.targets[0].measurement
+    assert measured is not None
+    bound = measured.value - 1.15 * measured.sigma
+    return with_targets(
+        f"  - {{measure: knee past ankle, at: P6, at_least: {bound:.6f} m{band}}}\n"
+    )
+
+
+def test_a_verdict_told_when_the_band_was_narrower_is_kept_and_a_new_one_has_its_own() -> None:
+    """Until 26 November 2026 a plan that gave no band meant one sigma; now it means 1.3."""
+    then = rescored(kept(), near_bound(", band: 1"))
+    assert then is not None
+    assert then.record.scored is not None
+    scored = replace(then.record.scored, verdict=then.after)
+    record = unpacked(packed(replace(then.record, scored=scored)), "it")
+    assert record.scored is not None
+    assert record.scored.verdict.outcome is Outcome.PASS, "as it was told"
+    again, now = rescored(record, near_bound(", band: 1")), rescored(record, near_bound())
+    assert again is not None
+    assert not again.changed
+    assert now is not None
+    assert now.after.outcome is Outcome.TOO_CLOSE
+    ((before, after),) = now.targets
+    assert before is not None
+    assert after is not None
+    assert (before.band, after.band) == (1.0, 1.3)
+
+
+def test_a_swing_kept_before_bands_were_noted_reads_as_having_none() -> None:
+    old = read_sidecar(DATA / "swing_v1.json.gz").scored
+    assert old is not None
+    assert [target.band for target in old.verdict.targets] == [None] * len(old.verdict.targets)

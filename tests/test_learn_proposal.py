@@ -82,7 +82,7 @@ def test_it_says_how_many_swings_and_how_sure() -> None:
     assert "Poor: 5 swings, mean 1.1 cm" in text
     assert "Good is higher in 25 of 25 pairs; p = 0.008, adjusted 0.016" in text
     assert "Poor: no swing, 3 not measured." in text
-    assert "no wider than the bay's own give or take, 0.30" in text
+    assert "no wider than the bay's own give or take, 0.39" in text
 
 
 def test_no_line_of_it_escapes_its_comment() -> None:

@@ -12,6 +12,7 @@ from baycue.cues.keys import Pointing, ReplayKey, ReplayPointed
 from baycue.errors import KeptError
 from baycue.live.again import READ_FIRST_NS, SwingAgain
 from baycue.live.beside import NONE_KEPT, READING, Offer
+from baycue.live.seen_again import ReplayMeans
 from baycue.replay.film import SwingFilm
 from baycue.replay.others import Other
 from baycue.replay.showing import Showing, Together
@@ -128,6 +129,30 @@ def test_where_nothing_is_kept_or_can_be_read_it_says_so(again: SwingAgain) -> N
     again.known(None)
     playing(again, damaged).heed(BACK, LATE)
     wait_until(lambda: "is damaged" in seen(again).other_name)
+
+
+def test_the_coachs_reference_comes_first_then_earlier_swings(again: SwingAgain) -> None:
+    means = ReplayMeans(
+        earlier=lambda *whose: EARLIER, reference=Other("coach.mp4", left_handers_film)
+    )
+    playing(again, lambda: means.others("Heron", "knee", 3)).heed(BACK, LATE)
+    shown = read(again)
+    assert (shown.other, shown.other_name) == (left_handers_film(), "coach.mp4 (1 of 4)")
+    again.heed(BACK, LATE)
+    assert read(again).other_name == "monday, swing 3, pass (2 of 4)"
+    again.heed(NEARER, LATE)
+    assert read(again).other_name == "coach.mp4 (1 of 4)"
+
+
+def test_a_log_that_cannot_be_read_costs_no_reference(again: SwingAgain) -> None:
+    def damaged(*whose: object) -> Sequence[Other]:
+        raise KeptError("log.sqlite: is damaged")
+
+    means = ReplayMeans(earlier=damaged, reference=Other("coach.mp4", left_handers_film))
+    playing(again, lambda: means.others("Heron", "knee", 3)).heed(BACK, LATE)
+    assert read(again).other is left_handers_film()
+    again.heed(BACK, LATE)
+    assert read(again).other_name == "earlier swings (2 of 2): log.sqlite: is damaged"
 
 
 def test_the_mouse_plays_steps_and_goes_there(again: SwingAgain) -> None:

@@ -83,7 +83,7 @@ def test_a_camera_on_the_network_is_answered_by_sound_and_screen_until_q(tmp_pat
                 rest, _ = live.communicate(timeout=30)
     assert told.startswith("swing 1: FAIL")
     assert share > 0.05, OUTCOME[Outcome.FAIL]
-    assert "opened 1 time(s)" in rest
+    assert "opened 1 time;" in rest
     heard = np.fromfile(tmp_path / "heard.raw", dtype="<f4")
     assert np.abs(heard).max() > 0.05
 

@@ -1,7 +1,9 @@
 """A live session with its keeper: what was answered is what is kept."""
 
 import threading
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -13,7 +15,10 @@ from baycue.capture.watchdog import Patience
 from baycue.coach_report.figures import figures_of
 from baycue.coach_report.from_log import practice_of
 from baycue.coach_report.words import retention_words
+from baycue.counted import counted
 from baycue.keep import pages
+from baycue.keep.check import check
+from baycue.keep.compact import compact, large_films
 from baycue.keep.film import packed_shot
 from baycue.keep.film_check import check_film
 from baycue.keep.log import SwingLog
@@ -26,6 +31,8 @@ from baycue.live.answers import Means
 from baycue.live.feedback import FeedbackMode
 from baycue.live.plans import TargetSet
 from baycue.live.session import Session
+from baycue.live.stage import is_judged
+from baycue.live.view import Stage
 from baycue.plan.watch import PlanWatch
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.verdict import Outcome
@@ -41,7 +48,12 @@ class PackedCamera(SteppedCamera):
         return packed_shot(Shot(0, 0, super().read())).content
 
 
-def play_and_keep(place: Place, means: KeepingMeans, plan: Path = PLAN) -> Played:
+def play_and_keep(
+    place: Place,
+    means: KeepingMeans,
+    plan: Path = PLAN,
+    keeper: Callable[..., SwingKeeper] = SwingKeeper,
+) -> Played:
     """Play the clip of two swings through the whole loop, step by step, and keep them."""
     speaker, screen, said = HeardSpeaker(), SeenScreen(), list[str]()
     stepped, opening = PackedCamera(known().frames), threading.Event()
@@ -58,7 +70,7 @@ def play_and_keep(place: Place, means: KeepingMeans, plan: Path = PLAN) -> Playe
         [TargetSet("the plan", watch.plan, watch)],
         Means(speaker, screen, said.append),
         FeedbackMode(),
-        keeper=SwingKeeper(place, "a clip", Reel(camera.ring), means),
+        keeper=keeper(place, "a clip", Reel(camera.ring), means),
     )
     stepped.looked_at = lambda: session.analysis.poses
     opening.set()
@@ -116,6 +128,44 @@ def test_the_log_tells_of_it(played: Played, place: Place) -> None:
         (session,) = pages.sessions(log)
     assert (session.swings, session.passes, session.fails) == (2, 1, 1)
     assert (session.source, session.ended_how) == ("a clip", "closed")
+
+
+class LetKeeper(SwingKeeper):
+    """Notes when films may be made small."""
+
+    def __init__(self, place: Place, source: str, reel: Reel, means: KeepingMeans) -> None:
+        super().__init__(place, source, reel, means)
+        self.lets: list[bool] = []
+
+    def let(self, free: bool) -> None:
+        self.lets.append(free)
+        super().let(free)
+
+
+def test_films_are_made_small_meanwhile_but_not_while_somebody_is_judged(tmp_path: Path) -> None:
+    keepers = list[LetKeeper]()
+
+    def keeper(*given: Any) -> LetKeeper:
+        keepers.append(LetKeeper(*given))
+        return keepers[0]
+
+    place = Place(tmp_path)
+    means = KeepingMeans(free_bytes=lambda _: PLENTY, makes_small=True)
+    played = play_and_keep(place, means, keeper=keeper)
+    assert [told.verdict is not None for told in played.told] == [True, True]
+    assert {True, False} == set(keepers[0].lets)
+    with SwingLog(place.log) as log:
+        left = large_films(log)
+    made = 2 - len(left)
+    assert (f"{counted(made, 'film')} made small" in " ".join(keepers[0].summary())) == bool(made)
+    assert compact(place, left).films == len(left)
+    assert check(place, every_byte=True).wrong == []
+
+
+@pytest.mark.parametrize("stage", Stage)
+def test_who_is_judged(stage: Stage) -> None:
+    assert is_judged(stage, scoring=True)
+    assert is_judged(stage, scoring=False) == (stage in (Stage.ADDRESS, Stage.SWING))
 
 
 def test_a_disk_that_is_low_is_on_screen_and_terminal_and_the_verdicts_go_on(

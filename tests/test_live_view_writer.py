@@ -11,8 +11,8 @@ from baycue.live.view_writer import TOLD_NS, ViewWriter
 from baycue.live.writing_process import ViewRequest, written
 from baycue.replay.export import SIZE_PX, Export
 from baycue.replay.showing import showing
+from tests.patience import wait_until
 from tests.replayed_swing import swing_film
-from tests.test_capture_network import wait_until
 
 VIEW = showing(swing_film(), swing_film(3))
 
@@ -60,7 +60,7 @@ def test_too_many_are_refused(writer: ViewWriter, monkeypatch: pytest.MonkeyPatc
     monkeypatch.setattr(view_writer, "MOST_WAITING", 1)
     writer.ask(VIEW, Export.STILL, 0)
     writer.ask(VIEW, Export.FILM, 1)
-    assert writer.words(1) == "not written: 1 files are still being written"
+    assert writer.words(1) == "not written: 1 file is still being written"
 
 
 def test_what_cannot_be_written_is_told(tmp_path: Path) -> None:

@@ -99,13 +99,15 @@ def test_a_range_narrower_than_its_own_band_never_passes() -> None:
     (found,) = warned(knee("between: [4 cm, 6 cm]"))
     assert found.key == "targets[1].between"
     assert "a swing in its very middle is called a pass never" in found.text
-    assert "4.4 cm from end to end would make it every other time" in found.text
+    assert "5.1 cm from end to end would make it every other time" in found.text
 
 
 def test_a_narrow_range_says_how_often_its_middle_passes() -> None:
-    """Half width 1.5 cm, error 1.3 cm, one sigma of band: 0.154 sigmas of room, 12 in 100."""
-    (found,) = warned(knee("between: [3.5 cm, 6.5 cm]"))
-    assert "called a pass in 12 of 100 cases" in found.text
+    """Half width 2 cm, error 1.3 cm, 1.3 sigmas of band: 0.238 sigmas of room, 19 in 100."""
+    (found,) = warned(knee("between: [3 cm, 7 cm]"))
+    assert "called a pass in 19 of 100 cases" in found.text
+    (surer,) = warned(knee("between: [3.5 cm, 6.5 cm], band: 1"))
+    assert "called a pass in 12 of 100 cases" in surer.text, "0.154 sigmas of room"
     assert warned(knee("between: [3.5 cm, 6.5 cm], tolerance: 1.5 cm")) == []
 
 

@@ -51,7 +51,7 @@ def test_what_the_coach_leaves_out_is_the_usual() -> None:
     plan = parse_plan(plan_text(KNEE), "p")
     assert not plan.camera.mirrored
     assert plan.camera.horizontal_fov_deg == 70
-    assert plan.targets[0].band == 1
+    assert plan.targets[0].band == 1.3
 
 
 def test_shorthand_and_case_name_the_same_checkpoints() -> None:

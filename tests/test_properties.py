@@ -13,7 +13,7 @@ from baycue.measures.measure import Measure
 from baycue.measures.measurement import Measurement, NotMeasuredError, Unit
 from baycue.measures.when import When
 from baycue.plan.stance import Handedness, View
-from baycue.plan.target import Target
+from baycue.plan.target import USUAL_BAND, Target
 from baycue.pose.pose import Pose
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.judge import judge_target
@@ -114,10 +114,10 @@ def test_a_bound_moved_past_the_value_flips_a_called_answer(
 
     bound = bound_mm / 1000
     first, moved = answer(bound), answer(2 * value - bound)
-    margin = abs(value - bound)
-    if margin > sigma + 1e-6:
+    margin, spread = abs(value - bound), USUAL_BAND * sigma
+    if margin > spread + 1e-6:
         assert {first, moved} == {Outcome.PASS, Outcome.FAIL}
-    elif margin < sigma - 1e-6:
+    elif margin < spread - 1e-6:
         assert first is moved is Outcome.TOO_CLOSE
 
 
@@ -125,7 +125,7 @@ def test_a_bound_moved_past_the_value_flips_a_called_answer(
 @given(share=st.floats(0.0, 1.0))
 @slowly
 def test_any_one_pose_may_be_missing(measure: Measure, share: float) -> None:
-    """The value stays within the give or take that was stated with all of them."""
+    """The value stays within the one-sigma that was stated with all of them."""
     evidence = evidence_of(Filmed())
     gone = round(share * (len(evidence.poses) - 1))
     left = replace(evidence, poses=tuple(p for k, p in enumerate(evidence.poses) if k != gone))

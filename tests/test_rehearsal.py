@@ -110,4 +110,6 @@ def test_two_swings_end_to_end(tmp_path: Path) -> None:
     # verdict's own impact may lie a frame to either side of the true one.
     assert heard[0] > software[0] - 40
     assert heard[0] < software[0] + 1500
-    assert len([*tmp_path.rglob("*.mov")]) >= 2
+    films = [*tmp_path.rglob("*.mov"), *tmp_path.rglob("*.mp4")]
+    assert len({film.stem for film in films}) >= 2
+    assert "swings kept in" in done.kept[0]

@@ -41,6 +41,22 @@ def test_the_gif_moves_and_lasts_as_long(downswing: Showing, tmp_path: Path) -> 
     assert (frames[0] != frames[-1]).any()
 
 
+def test_a_gif_has_its_name_only_when_it_is_whole(downswing: Showing, tmp_path: Path) -> None:
+    seen = list[set[str]]()
+    export_gif(downswing, tmp_path / "down.gif", lambda: seen.append(files_in(tmp_path)))
+    assert seen[-1] == {"down.gif.partial"}
+    assert files_in(tmp_path) == {"down.gif"}
+
+
+def files_in(folder: Path) -> set[str]:
+    return {path.name for path in folder.iterdir()}
+
+
+def test_a_name_that_a_kill_left_half_written_is_not_taken_again(tmp_path: Path) -> None:
+    (tmp_path / "replay-1.mp4.partial").touch()
+    assert free_name(tmp_path, "replay", ".mp4") == tmp_path / "replay-2.mp4"
+
+
 def test_the_still_is_the_view(downswing: Showing, tmp_path: Path) -> None:
     export_still(downswing, tmp_path / "down.png")
     picture = cv2.imread(str(tmp_path / "down.png"))

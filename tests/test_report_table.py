@@ -27,7 +27,7 @@ def line_with(words: str) -> str:
 
 def test_every_target_has_its_answer_value_and_spread_on_one_line() -> None:
     assert line_with("knee past ankle at P6").split() == (
-        ["fail", "knee", "past", "ankle", "at", "P6", "2.1", "cm", "0.8", "cm"]
+        ["fail", "knee", "past", "ankle", "at", "P6", "2.1", "cm", "1.0", "cm"]
     )
     assert line_with("head rise").startswith("pass ")
     assert line_with("tempo (watched only)").startswith("too close to call ")

@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from baycue.measures.measurement import Measurement, Unit
-from baycue.plan.target import Target
+from baycue.plan.target import USUAL_BAND, Target
 from baycue.verdict.judge import judge_swing, judge_target
 from baycue.verdict.verdict import Outcome, TargetVerdict
 
@@ -36,17 +36,17 @@ AT_LEAST = target(at_least="5 cm")
 @pytest.mark.parametrize(
     ("value_m", "outcome", "reason"),
     [
-        (0.031, Outcome.FAIL, "3.1 cm, 1.9 cm short of 5.0 cm (give or take 0.9 cm)"),
-        (0.064, Outcome.PASS, "6.4 cm, 1.4 cm above 5.0 cm (give or take 0.9 cm)"),
+        (0.031, Outcome.FAIL, "3.1 cm, 1.9 cm short of 5.0 cm (give or take 1.2 cm)"),
+        (0.064, Outcome.PASS, "6.4 cm, 1.4 cm above 5.0 cm (give or take 1.2 cm)"),
         (
             0.047,
             Outcome.TOO_CLOSE,
-            "4.7 cm, 0.3 cm short of 5.0 cm, give or take 0.9 cm: too close to call",
+            "4.7 cm, 0.3 cm short of 5.0 cm, give or take 1.2 cm: too close to call",
         ),
         (
             0.05001,
             Outcome.TOO_CLOSE,
-            "5.0 cm, right on 5.0 cm, give or take 0.9 cm: too close to call",
+            "5.0 cm, right on 5.0 cm, give or take 1.2 cm: too close to call",
         ),
     ],
 )
@@ -64,7 +64,7 @@ def test_a_ceiling_and_a_range_have_their_own_words() -> None:
         "knee past ankle at P6: 2.5 in, 0.5 in over 2.0 in (give or take 0.1 in)"
     )
     inside = judge_target(tempo(between=["2.5", "3.5"]), ratio(3.2))
-    assert inside.reason == "tempo: 3.20, 0.30 under 3.50 (give or take 0.10)"
+    assert inside.reason == "tempo: 3.20, 0.30 under 3.50 (give or take 0.13)"
     assert inside.said is not None
     assert inside.said.bound == "between 2.50 and 3.50"
 
@@ -101,6 +101,15 @@ def test_the_margin_is_positive_on_the_passing_side(
 
 def test_a_bound_met_exactly_and_surely_passes() -> None:
     assert judge_target(AT_LEAST, knee(0.05, 0.0)).outcome is Outcome.PASS
+
+
+def test_what_lies_within_the_usual_band_is_too_close_and_the_coach_may_narrow_it() -> None:
+    """1.2 sigmas from the bound, by a usual band of 1.3."""
+    measured = knee(0.05 + 1.2 * 0.009, 0.009)
+    usual = judge_target(AT_LEAST, measured)
+    assert (usual.outcome, usual.band) == (Outcome.TOO_CLOSE, 1.3)
+    narrow = judge_target(target(at_least="5 cm", band=1), measured)
+    assert (narrow.outcome, narrow.band) == (Outcome.PASS, 1.0)
 
 
 def test_the_coach_widens_the_band() -> None:
@@ -195,7 +204,7 @@ sigmas_mm = st.integers(0, 40)
 def test_moving_the_threshold_past_the_value_flips_the_answer(
     value: int, bound: int, sigma: int
 ) -> None:
-    assume(abs(value - bound) > sigma)
+    assume(abs(value - bound) > USUAL_BAND * sigma)
     measured = knee(value / 1000, sigma / 1000)
     before = judge_target(target(at_least=f"{bound} mm"), measured)
     mirrored = 2 * value - bound

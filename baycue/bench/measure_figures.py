@@ -12,7 +12,7 @@ from baycue.bench.record import Stated
 from baycue.bench.statistics import coverage_of, errors_of
 from baycue.measures.figures import Figure
 from baycue.plan.stance import View
-from baycue.plan.target import say_target
+from baycue.plan.target import USUAL_BAND, say_target
 
 FEWEST = 8
 """Fewer swings of one frame rate get no figure of their own."""
@@ -70,13 +70,13 @@ def _called(pairs: Sequence[_Pair], truths: np.ndarray, seed: int) -> tuple[floa
     """Shares of answers that are called, and of those right, over bounds drawn blind.
 
     Bounds are drawn evenly over what is true of the population, without regard to the swing; an
-    answer is called where the value is over a sigma from the bound.
+    answer is called where the value is further from the bound than a plan's usual band.
     """
     called = right = 0
     for pair in pairs:
         rng = np.random.default_rng([seed, pair.number])
         bounds = rng.uniform(truths.min(), truths.max(), BOUNDS_A_SWING)
-        sure = np.abs(pair.said.value - bounds) >= pair.said.sigma
+        sure = np.abs(pair.said.value - bounds) >= USUAL_BAND * pair.said.sigma
         alike = (pair.said.value >= bounds) == (pair.true >= bounds)
         called += int(sure.sum())
         right += int((sure & alike).sum())

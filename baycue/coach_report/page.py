@@ -11,11 +11,11 @@ from baycue.coach_report.style import STYLE
 from baycue.coach_report.words import (
     CAUTIONS,
     asked,
-    counted,
     drift_words,
     rate_words,
     retention_words,
 )
+from baycue.counted import counted
 from baycue.folder.summary import Tally
 from baycue.plan.target import Target
 
@@ -63,7 +63,7 @@ def _span(record: PracticeRecord) -> str:
     days = [session.day for session in record.sessions]
     if len(days) == 1:
         return f"{counted(swings, 'swing')}, {days[0]}"
-    return f"{counted(swings, 'swing')} in {len(days)} sessions, {days[0]} to {days[-1]}"
+    return f"{counted(swings, 'swing')} in {counted(len(days), 'session')}, {days[0]} to {days[-1]}"
 
 
 def _contents(figures: Sequence[TargetFigures]) -> str:
@@ -168,7 +168,8 @@ def _notes(record: PracticeRecord) -> str:
     told += [f"{s.day}, the coach: {note}" for s in record.sessions for note in s.coach_notes]
     unjudged = sum(swing.outcome is None for s in record.sessions for swing in s.swings)
     if unjudged:
-        told.append(f"{unjudged} swings could not be judged and are not counted.")
+        could, are = ("swing could", "is") if unjudged == 1 else ("swings could", "are")
+        told.append(f"{unjudged} {could} not be judged and {are} not counted.")
     return _list("notes", "Notes", [*record.coach_notes, *told])
 
 

@@ -14,8 +14,8 @@ from baycue.capture.frame import Frame, Picture
 from baycue.capture.recording import RecordingSource
 from baycue.coach_report.figures import Shown, TargetFigures
 from baycue.errors import BaycueError
+from baycue.keep.kept_film import see_kept
 from baycue.keep.record import SwingRecord
-from baycue.keep.sidecar import read_sidecar
 from baycue.measures.catalogue import measure_named
 from baycue.measures.lane import lane
 from baycue.measures.marks import Sight
@@ -67,7 +67,7 @@ def _of_target(figures: TargetFigures, blur_faces: bool, clips: bool) -> Iterato
         if shown is None or shown.swing.sidecar is None or shown.swing.film is None:
             continue
         try:
-            seen = seen_frames(read_sidecar(shown.swing.sidecar), shown.swing.film)
+            seen = see_kept(shown.swing.sidecar, seen_frames)
             told = _shown(what, shown, seen, blur_faces, clips)
         except BaycueError:  # a film or sidecar that is gone or damaged shows nothing
             continue

@@ -9,11 +9,11 @@ from baycue.coach_report.record import PracticeRecord
 from baycue.coach_report.words import (
     CAUTIONS,
     asked,
-    counted,
     drift_words,
     rate_words,
     retention_words,
 )
+from baycue.counted import counted
 
 
 def report_text(record: PracticeRecord) -> RenderableType:

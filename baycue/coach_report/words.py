@@ -62,8 +62,3 @@ def retention_words(figures: TargetFigures) -> str:
 
 def _called(tally: Tally) -> int:
     return tally.passed + tally.failed
-
-
-def counted(number: int, what: str) -> str:
-    """``1 swing``, ``12 swings``."""
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"

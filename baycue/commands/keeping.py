@@ -11,6 +11,7 @@ from baycue.capture.shot import Shot
 from baycue.commands.folders import refuse_unusable
 from baycue.commands.log_compact import made_small
 from baycue.commands.log_show import say as say_line
+from baycue.counted import counted
 from baycue.errors import BaycueError, OutputError
 from baycue.keep.compact import large_films
 from baycue.keep.disk import free_bytes, why_no_film
@@ -36,12 +37,14 @@ CONSENT = (
     "too. `baycue log delete-student` deletes all of a student."
 )
 
+LEFT = "{} still to be made small; Ctrl-C leaves the rest to `baycue log compact`"
+
 
 @dataclass(frozen=True, slots=True)
 class KeepRequest:
     """What the user asked for; ``folder``: None for the usual one.
 
-    ``compact``: make the session's films small when it is over.
+    ``compact``: make films small between swings, and what is left when the session is over.
     """
 
     folder: Path | None = None
@@ -96,7 +99,12 @@ class Keeping:
 
     def open(self, shots: Ring[Shot], source: str) -> SwingKeeper:
         """The keeper, when the camera is there."""
-        means = KeepingMeans(self._now, alias=self._alias, goes_on=self.resumed.facts)
+        means = KeepingMeans(
+            self._now,
+            alias=self._alias,
+            goes_on=self.resumed.facts,
+            makes_small=self._compact,
+        )
         self.keeper = SwingKeeper(self.place, source, Reel(shots), means)
         return self.keeper
 
@@ -130,7 +138,7 @@ class Keeping:
             say(line)
 
     def make_small(self, console: Console) -> None:
-        """Make this session's films small, now that nobody waits; trouble is told and no more."""
+        """Make small what is left of this session's films; trouble is told and no more."""
         if self.keeper is None or not self._compact:
             return
         folders = [f.relative_to(self.place.folder).as_posix() for f in self.keeper.folders]
@@ -140,6 +148,7 @@ class Keeping:
             with SwingLog(self.place.log) as log:
                 names = large_films(log, folders)
             if names:
+                say_line(console, LEFT.format(counted(len(names), "film")))
                 made_small(self.place, names, console)
         except BaycueError as error:
             say_line(console, str(error))

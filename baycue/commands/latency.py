@@ -24,7 +24,8 @@ PLAN = Path("configs/right_hander_knee_head_tempo.yaml")
 class LatencyRequest:
     """A sample with its truth beside it, the plan to judge by, and how many swings.
 
-    ``kept``: film and keep every swing meanwhile, in a folder that is deleted afterwards.
+    ``kept``: film and keep every swing meanwhile, in a folder that is deleted afterwards;
+    ``compact``: and make its film small.
     """
 
     clip: Path | None
@@ -32,6 +33,7 @@ class LatencyRequest:
     swings: int
     heard: bool = True
     kept: bool = False
+    compact: bool = True
 
 
 def run_latency(request: LatencyRequest, console: Console) -> Rehearsed:
@@ -44,9 +46,14 @@ def run_latency(request: LatencyRequest, console: Console) -> Rehearsed:
         TemporaryDirectory(prefix="baycue-kept-") as folder,
     ):
         kept_in = Path(folder) if request.kept else None
-        done = rehearse(clip, plan, impact_frames(clip), request.swings, lacking is None, kept_in)
+        heard, impacts = lacking is None, impact_frames(clip)
+        done = rehearse(
+            clip, plan, impacts, request.swings, heard, kept_in, makes_small=request.compact
+        )
     console.print(_table(done, lacking))
     console.print(_split(done))
+    for line in done.kept:
+        console.print(line, soft_wrap=True, highlight=False, markup=False)
     return done
 
 

@@ -12,6 +12,8 @@ from baycue.capture.camera import LiveCamera
 from baycue.capture.opening import LiveSource, live_source
 from baycue.capture.settings import CameraSettings
 from baycue.commands.keeping import Keeping, KeepRequest
+from baycue.commands.named_swing import read_reference
+from baycue.counted import counted
 from baycue.cues.keys import HELP
 from baycue.cues.live_screen import LiveScreen
 from baycue.cues.sound_card import SoundCardSpeaker
@@ -35,11 +37,16 @@ from baycue.live.silence import Silence
 from baycue.live.vitals import SessionVitals, written_vitals
 from baycue.plan.watch import PlanWatch
 from baycue.pose.landmarker import MediaPipePose
+from baycue.replay.others import Other
 
 
 @dataclass(frozen=True, slots=True)
 class LiveRequest:
-    """What the user asked for."""
+    """What the user asked for.
+
+    ``against``: the coach's reference for the replay, kept or recorded; ``against_plan``: what a
+    recorded one is scored by, if not the first plan.
+    """
 
     source: str
     plans: Sequence[Path]
@@ -57,12 +64,15 @@ class LiveRequest:
     vitals: Path | None = None
     clocks: Clocks = field(default_factory=Clocks)
     out: Path = Path("baycue_output")
+    against: Path | None = None
+    against_plan: Path | None = None
 
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
     """Watch and answer; raises BaycueError with one clear line."""
     sets = tuple(_watched(path) for path in request.plans)
     source = live_source(request.source, request.settings)
+    reference = _reference(request, console)
     keeping = _keeping(request, sets, console)
     with ExitStack() as stack:
         interrupts = stack.enter_context(Interrupts())
@@ -86,7 +96,7 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             keeping.open(camera.ring, source.name) if keeping else None,
             keeping.passed(_students(sets), means.say) if keeping else None,
             keeping.resumed if keeping else None,
-            ReplayMeans(request.out, keeping.earlier if keeping else none_earlier),
+            ReplayMeans(request.out, keeping.earlier if keeping else none_earlier, reference),
         )
         vitals = SessionVitals(session, camera, scorer)
         stack.enter_context(written_vitals(request.vitals, vitals))
@@ -97,6 +107,14 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
         if not interrupts.came:
             keeping.make_small(console)
     return session.answers.told
+
+
+def _reference(request: LiveRequest, console: Console) -> Other | None:
+    """The coach's, read before anybody swings; BaycueError if it cannot be."""
+    if request.against is None:
+        return None
+    _say(console, f"reading the coach's reference, {request.against.name}")
+    return read_reference(request.against, request.against_plan or request.plans[0])
 
 
 def _watched(path: Path) -> TargetSet:
@@ -128,13 +146,15 @@ def _means(request: LiveRequest, stack: ExitStack, console: Console) -> Means:
 
     speaker: Speaker = Silence()
     guide: Guide = NoGuide()
+    is_silent = False
     if request.sound:
         speaker = guide = live_speaker(request.sound_choice)
         stack.callback(_close_quietly, speaker)
+        is_silent = not speaker.is_alive
         say(speaker.describe())
     screen = _screen(request, say)
     stack.callback(screen.close)
-    return Means(speaker, screen, say, guide, request.voice)
+    return Means(speaker, screen, say, guide, request.voice, is_silent)
 
 
 def live_speaker(choice: SoundChoice) -> SoundCardSpeaker:
@@ -184,8 +204,9 @@ def _sum_up(session: Session, camera: LiveCamera, source: LiveSource, console: C
     _say(
         console,
         f"{status.frames} frames read, {dropped} dropped or damaged, opened "
-        f"{status.times_opened} time(s); the pose model looked at {session.analysis.poses}; "
-        f"{session.analysis.swings} swing(s)",
+        f"{counted(status.times_opened, 'time')}; "
+        f"the pose model looked at {session.analysis.poses}; "
+        f"{counted(session.analysis.swings, 'swing')}",
     )
 
 

@@ -6,6 +6,7 @@ from rich.console import Console
 
 from baycue.commands.log_show import kept_place, say
 from baycue.commands.progress import progress_bar
+from baycue.counted import counted
 from baycue.errors import KeptError
 from baycue.keep.check import check, repair
 from baycue.keep.place import Place
@@ -28,6 +29,7 @@ def _checked(place: Place, films: bool, console: Console) -> bool:
         found = check(place, films, lambda done: bar.update(task, completed=done))
     for line in found.wrong:
         say(console, line)
-    wrong = f"{len(found.wrong)} thing(s) wrong" if found.wrong else "all whole"
-    say(console, f"{found.sidecars} swings and {found.films} films looked at: {wrong}")
+    wrong = f"{counted(len(found.wrong), 'thing')} wrong" if found.wrong else "all whole"
+    looked_at = f"{counted(found.sidecars, 'swing')} and {counted(found.films, 'film')} looked at"
+    say(console, f"{looked_at}: {wrong}")
     return not found.wrong

@@ -9,9 +9,10 @@ from rich.console import Console
 
 from baycue.commands.log_show import kept_place, say, student_named
 from baycue.commands.progress import progress_bar
+from baycue.counted import counted
 from baycue.errors import BaycueError, KeptError
 from baycue.keep.calm import give_way_to_all
-from baycue.keep.compact import Compacted, anybody_plays, compact, large_films
+from baycue.keep.compact import Compacted, anybody_plays, compact, how_small, large_films
 from baycue.keep.log import SwingLog
 from baycue.keep.place import Place
 
@@ -58,7 +59,8 @@ def run_compact(
         names = large_films(log, [str(row["folder"]) for row in rows])
     done = made_small(place, names, console)
     if done.lines:
-        raise BaycueError(f"{len(done.lines)} film(s) were left as they are")
+        left = counted(len(done.lines), "film was left as it is", "films were left as they are")
+        raise BaycueError(left)
 
 
 def made_small(place: Place, names: Sequence[str], console: Console) -> Compacted:
@@ -105,11 +107,7 @@ def _in_a_thread(
 def _tell(done: Compacted, of_all: int, calm: Calm, console: Console) -> None:
     for line in done.lines:
         say(console, line)
-    before, after = done.before_bytes / 1e6, done.after_bytes / 1e6
-    say(
-        console,
-        f"{done.films} of {of_all} films made small: {before:.1f} MB are {after:.1f} MB now",
-    )
+    say(console, how_small(done, of_all))
     if calm.somebody_plays:
         say(console, _PLAYS)
     elif done.stopped:

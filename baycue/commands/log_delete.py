@@ -8,6 +8,7 @@ import typer
 from rich.console import Console
 
 from baycue.commands.log_show import kept_place, say
+from baycue.counted import counted
 from baycue.errors import BaycueError
 from baycue.keep.forget import belongings, forget
 from baycue.keep.log import SwingLog
@@ -20,7 +21,7 @@ def run_delete_student(folder: Path | None, student: str, yes: bool, console: Co
     kept = belongings(place, student)
     say(
         console,
-        f"{student}: {kept.swings} swings in the log, {kept.files} files, "
+        f"{student}: {counted(kept.swings, 'swing')} in the log, {counted(kept.files, 'file')}, "
         f"{kept.nbytes / 1e6:.1f} MB, in {kept.folder}",
     )
     if not agreed(f"Delete all of it for good? {student} cannot be got back.", yes):
@@ -46,19 +47,21 @@ def run_retention(
     with SwingLog(place.log) as log:
         kept = films(log)
         total = sum(film.nbytes for film in kept)
-        say(console, f"{len(kept)} films, {total / 1e9:.2f} GB, in {place.folder}")
+        say(console, f"{counted(len(kept), 'film')}, {total / 1e9:.2f} GB, in {place.folder}")
         most = None if gigabytes is None else round(gigabytes * 1e9)
         going = may_go(kept, Rule(days, most), datetime.now(UTC))
         if not going:
             say(console, "No film need go. Give --days or --gigabytes for another rule.")
             return
         size = sum(film.nbytes for film in going)
-        say(console, f"{going[0].at_utc[:10]} to {going[-1].at_utc[:10]}: {len(going)} films")
-        if not agreed(f"Delete these {len(going)} films ({size / 1e9:.2f} GB) for good?", yes):
+        how_many = counted(len(going), "film")
+        say(console, f"{going[0].at_utc[:10]} to {going[-1].at_utc[:10]}: {how_many}")
+        these = "this film" if len(going) == 1 else f"these {how_many}"
+        if not agreed(f"Delete {these} ({size / 1e9:.2f} GB) for good?", yes):
             say(console, "nothing was deleted")
             return
         delete_films(log, place, going)
-    say(console, f"{len(going)} films deleted; what was found in those swings stays")
+    say(console, f"{counted(len(going), 'film')} deleted; what was found in those swings stays")
 
 
 def agreed(question: str, yes: bool) -> bool:

@@ -7,6 +7,7 @@ from rich.console import Console
 
 from baycue.commands.log_show import kept_place, say, student_named
 from baycue.commands.progress import progress_bar
+from baycue.counted import counted
 from baycue.errors import KeptError, SceneError
 from baycue.keep.log import SwingLog
 from baycue.keep.pages import SwingRow, newest_swings, swings_of_session
@@ -15,7 +16,7 @@ from baycue.keep.rescore import Change, rescored
 from baycue.keep.sidecar import read_sidecar
 from baycue.plan.load import load_plan
 from baycue.plan.plan import Plan
-from baycue.verdict.verdict import Outcome
+from baycue.verdict.verdict import Outcome, TargetVerdict
 
 _ALL = 1 << 31
 
@@ -67,7 +68,7 @@ def _tell(changes: Sequence[Change], of_all: int, console: Console) -> None:
     changed = sum(change.outcome_changed for change in changes)
     say(
         console,
-        f"{len(changes)} of {of_all} swings judged again, {changed} answered otherwise: "
+        f"{len(changes)} of {counted(of_all, 'swing')} judged again, {changed} answered otherwise: "
         f"{_counts(changes)}",
     )
 
@@ -81,7 +82,15 @@ def _tell_change(change: Change, console: Console) -> None:
         told = was or now
         assert told is not None
         answers = (t.outcome.value if t else "not asked" for t in (was, now))
-        say(console, f"    {told.target_name}: {' -> '.join(answers)}")
+        say(console, f"    {told.target_name}: {' -> '.join(answers)}{_say_band(was, now)}")
+
+
+def _say_band(was: TargetVerdict | None, now: TargetVerdict | None) -> str:
+    """That "too close to call" is meant more or less widely than it was; empty if not."""
+    if was is None or now is None or was.band == now.band:
+        return ""
+    before = f"{was.band:g}" if was.band else "not noted, 1 unless the plan gave another,"
+    return f" (band: {before} -> {now.band:g} sigmas)"
 
 
 def _counts(changes: Sequence[Change]) -> str:

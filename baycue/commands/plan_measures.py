@@ -8,6 +8,7 @@ from baycue.measures.figures import doubt_of, say_figure
 from baycue.measures.measure import Measure, Zero
 from baycue.measures.measurement import Unit
 from baycue.plan.stance import View
+from baycue.plan.target import USUAL_BAND
 from baycue.plan.units import signs
 
 
@@ -20,7 +21,8 @@ def run_plan_measures(view: View | None, console: Console) -> None:
     console.print(
         'Errors are the truth bench\'s, on synthetic golfers. When: "at", "from" and "to", or '
         '"largest_between", "least_between", "furthest_between"; a measure of the whole swing '
-        "has none.",
+        f"has none. A value within {USUAL_BAND:g} sigmas of its bound, or the target's own "
+        '"band", is too close to call.',
         highlight=False,
     )
 

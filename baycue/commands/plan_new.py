@@ -8,6 +8,7 @@ from rich.console import Console
 from baycue.commands.folders import refuse_unwritable
 from baycue.plan.load import parse_plan
 from baycue.plan.stance import View
+from baycue.plan.target import USUAL_BAND
 from baycue.plan.writing import as_yaml
 
 _HEAD = """\
@@ -24,6 +25,8 @@ camera:
 
 # Two or three targets at most. All that decide must pass; "baycue plan measures" lists what can
 # be measured. Lengths carry their unit: cm, mm, m or in.
+# A value within {band:g} sigmas of its bound is "too close to call"; "band: 1.6" below a bound
+# wants to be surer, "band: 1" calls more answers.
 targets:
 """
 _KNEE = """\
@@ -82,5 +85,5 @@ def starter(request: NewPlanRequest) -> str:
         }
     )
     view = next((v for v in View if v.value == request.view.strip().lower()), View.FACE_ON)
-    head = _HEAD.format(file=request.file.name, facts=facts)
+    head = _HEAD.format(file=request.file.name, facts=facts, band=USUAL_BAND)
     return head + "\n".join(_TARGETS[view])

@@ -3,11 +3,11 @@
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from functools import partial
 from pathlib import Path
 
 from rich.console import Console
 
+from baycue.commands.named_swing import film_of, reference
 from baycue.cues.display import open_window
 from baycue.errors import BaycueError, KeptError
 from baycue.keep.log import SwingLog
@@ -15,11 +15,9 @@ from baycue.keep.pages import films_before, student_id, swing_of_sidecar
 from baycue.keep.place import SIDECAR_SUFFIX, Place
 from baycue.plan.load import load_plan
 from baycue.plan.words import choose_checkpoint
-from baycue.recording import score_recording
 from baycue.replay.controls import jumped
 from baycue.replay.export import export_film, export_gif, export_still
-from baycue.replay.film import SwingFilm, film_of_recording
-from baycue.replay.kept import film_of_sidecar, kept_other
+from baycue.replay.kept import kept_other
 from baycue.replay.others import Other, Others, others_of
 from baycue.replay.player import SPEEDS
 from baycue.replay.showing import Showing, Together, downswing_ns, showing
@@ -83,7 +81,7 @@ def _asked(request: ReplayRequest) -> tuple[Showing, Others]:
         allowed = ", ".join(f"{speed:g}" for speed in SPEEDS)
         raise BaycueError(f"--speed {request.speed:g}: is none of {allowed}")
     path = request.swing or newest(request.place)
-    film = replace(_film(path, request.plan, request.number), blur_faces=request.blur_faces)
+    film = replace(film_of(path, request.plan, request.number), blur_faces=request.blur_faces)
     others = others_of(_reference(request), earlier(request.place, path, request.plan))
     if request.blur_faces:
         others = replace(others, all_of_them=tuple(map(_blurred, others.all_of_them)))
@@ -103,8 +101,7 @@ def _reference(request: ReplayRequest) -> Other | None:
     """What was named by ``--against``."""
     if request.against is None:
         return None
-    path, plan = request.against, request.against_plan or request.plan
-    return Other(path.name, partial(_film, path, plan, request.number))
+    return reference(request.against, request.against_plan or request.plan, request.number)
 
 
 def earlier(place: Place, path: Path, plan: Path | None) -> tuple[Other, ...]:
@@ -155,20 +152,6 @@ def newest(place: Place) -> Path:
     if not rows:
         raise KeptError(f"{place.folder}: no swing with a film has been kept there yet")
     return place.inside(rows[0]["sidecar"])
-
-
-def _film(path: Path, plan: Path | None, number: int) -> SwingFilm:
-    """A kept swing by its sidecar, or one in a recording, scored by the plan."""
-    if path.name.endswith(SIDECAR_SUFFIX):
-        return film_of_sidecar(path)
-    if plan is None:
-        raise BaycueError(f"{path}: to replay a recording name its plan too (--plan)")
-    swings = score_recording(path, load_plan(plan)).swings
-    wanted = [s for s in swings if s.verdict.swing_number == number]
-    if not wanted:
-        have = ", ".join(str(s.verdict.swing_number) for s in swings) or "none"
-        raise BaycueError(f"{path}: has no swing {number}; found: {have}")
-    return film_of_recording(path, wanted[0])
 
 
 def _written(request: ReplayRequest, shown: Showing) -> list[Path]:

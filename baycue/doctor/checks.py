@@ -12,6 +12,7 @@ import numpy as np
 
 from baycue.capture.devices import CameraDevice, cameras
 from baycue.capture.frame import Frame
+from baycue.counted import counted
 from baycue.cues.display import Window
 from baycue.cues.sound_stream import output_devices
 from baycue.doctor.packages import INSTALL_AGAIN, lacking, libraries, one_opencv, versions
@@ -99,7 +100,9 @@ def sound() -> SetUpRow:
     if not playing:
         do = f"{do} Plug a loudspeaker in; baycue devices lists them."
         return SetUpRow("sound", Answer.UNSURE, "no device that plays", do)
-    return SetUpRow("sound", Answer.GO, f"{len(playing)} device(s), first: {playing[0].name}")
+    return SetUpRow(
+        "sound", Answer.GO, f"{counted(len(playing), 'device')}, first: {playing[0].name}"
+    )
 
 
 def camera(look: Callable[[], tuple[CameraDevice, ...]] = cameras) -> SetUpRow:

@@ -1,11 +1,14 @@
 """Work that must never be in the way."""
 
+import ctypes
 import os
 import sys
 import threading
 from contextlib import suppress
 
 _NICE, _NICEST = 15, 19
+_WINDOWS_IDLE = 0x40
+"""``IDLE_PRIORITY_CLASS``."""
 
 
 def give_way(niceness: int = _NICE) -> None:
@@ -25,3 +28,15 @@ def give_way_to_all() -> None:
     Not ``SCHED_IDLE``: on a crowded machine that stands still for seconds, also with the log open.
     """
     give_way(_NICEST)
+
+
+def process_gives_way() -> None:
+    """The whole of a process that has just begun, as far as the system can: on Linux its threads
+    to come, on a Mac all of it, on Windows as its idle class.
+    """
+    if sys.platform == "win32":  # pragma: no cover
+        kernel = ctypes.windll.kernel32
+        kernel.SetPriorityClass(kernel.GetCurrentProcess(), _WINDOWS_IDLE)
+    else:
+        with suppress(OSError):
+            os.setpriority(os.PRIO_PROCESS, 0, _NICEST)

@@ -6,14 +6,16 @@ from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
 
+from baycue.counted import counted
 from baycue.errors import KeptError, OutputError
 from baycue.keep.compact import left_over
 from baycue.keep.film_check import check_film
 from baycue.keep.folders import IN_USE, SESSION_FILE, read_facts
+from baycue.keep.kept_film import see_kept
 from baycue.keep.log import SwingLog
 from baycue.keep.place import FIRST_SUFFIX, PARTIAL, SIDECAR_SUFFIX, SMALL_FILM_SUFFIX, Place
+from baycue.keep.record import Film, SwingRecord
 from baycue.keep.recover import Recovered, enter, is_going_on, recover, sidecars
-from baycue.keep.sidecar import read_sidecar
 
 _HALF_SMALL = (
     "left over from making a film small; `baycue log compact` clears it away, and the film is whole"
@@ -61,7 +63,7 @@ def repair(place: Place) -> Checked:
     found.done += recovered.lines
     added = _enter_all(place, found)
     if added:
-        found.done.append(f"{added} swing(s) put into the log from their sidecars")
+        found.done.append(f"{counted(added, 'swing')} put into the log from their sidecars")
     return found
 
 
@@ -97,17 +99,27 @@ def _known_to_the_log(place: Place, found: Checked) -> dict[str, bool] | None:
 
 def _check_swing(path: Path, every_byte: bool, let_go: bool, found: Checked) -> None:
     """``let_go``: its film was deleted on purpose."""
+    filmed: list[Film] = []
+
+    def look(record: SwingRecord, film: Path) -> None:
+        filmed[:] = [] if record.film is None or let_go else [record.film]
+        for each in filmed:
+            check_film(film, each, every_byte)
+
     try:
-        record = read_sidecar(path)
-        if record.film is not None and not let_go:
-            found.films += 1
-            check_film(path.with_name(record.film.file), record.film, every_byte)
-            stem = path.name.removesuffix(SIDECAR_SUFFIX)
-            found.wrong += [
-                f"{p}: {_HALF_SMALL}" for p in left_over(path.parent, record.film, stem)
-            ]
+        see_kept(path, look)
+        found.wrong += [line for film in filmed for line in _half_small(path, film)]
     except KeptError as error:
         found.wrong.append(str(error))
+    found.films += len(filmed)
+
+
+def _half_small(sidecar: Path, film: Film) -> list[str]:
+    """What a kill left; not what a session that goes on is just about."""
+    if is_going_on(sidecar.with_name(IN_USE)):
+        return []
+    stem = sidecar.name.removesuffix(SIDECAR_SUFFIX)
+    return [f"{path}: {_HALF_SMALL}" for path in left_over(sidecar.parent, film, stem)]
 
 
 def _unfinished(folder: Path) -> list[str]:

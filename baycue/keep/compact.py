@@ -5,12 +5,15 @@ the sidecar names the small one, the old one goes, the log follows.  The sidecar
 films counts; whatever a kill left half done is done, or cleared away, the next time.
 """
 
+import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import IO
 
-from baycue.errors import KeptError, OutputError
+from baycue.counted import counted
+from baycue.errors import InUseError, OutputError
 from baycue.keep.file_lock import lock
 from baycue.keep.film import CODEC
 from baycue.keep.film_check import check_film
@@ -23,7 +26,9 @@ from baycue.keep.sidecar import packed, read_sidecar
 from baycue.keep.small_film import GoOn, make_small
 from baycue.keep.whole import replace_whole
 
-LOCK = "making_small"
+LOCK, WANTED = "making_small", "films_wanted"
+_PATIENCE_S, _LOOK_S = 10.0, 0.05
+"""As long as for the log, so that who makes films small meanwhile can let go of them."""
 _LARGE = """
 SELECT w.sidecar FROM swings AS w JOIN sessions AS s ON s.id = w.session_id
 WHERE w.film IS NOT NULL AND w.film_codec = ? AND s.ended_how IS NOT NULL ORDER BY w.id
@@ -43,6 +48,17 @@ class Compacted:
     lines: list[str] = field(default_factory=list)
 
 
+def how_small(done: Compacted, of_all: int | None = None) -> str:
+    """What was gained, in words."""
+    before, after = done.before_bytes / 1e6, done.after_bytes / 1e6
+    which = (
+        counted(done.films, "film")
+        if of_all is None
+        else f"{done.films} of {counted(of_all, 'film')}"
+    )
+    return f"{which} made small: {before:.1f} MB are {after:.1f} MB now"
+
+
 def large_films(log: SwingLog, sessions: Sequence[str] | None = None) -> list[str]:
     """The sidecars, by name, of films as they were taken, of sessions that are over.
 
@@ -58,12 +74,36 @@ def anybody_plays(place: Place) -> bool:
 
 
 @contextmanager
-def making_small(place: Place) -> Iterator[None]:
-    """Be the only program that changes films; KeptError if another one is at it."""
+def making_small(place: Place, patience_s: float = 0.0) -> Iterator[None]:
+    """Be the only program that changes films; InUseError if another one is at it for so long."""
     with (place.folder / LOCK).open("a+b") as file:
-        if not lock(file):
-            raise KeptError(f"{place.folder}: another program is making films small; wait for it")
+        _take(file, place, patience_s)
         yield
+
+
+@contextmanager
+def films_held(place: Place) -> Iterator[None]:
+    """The same, for what cannot wait: a session that makes films small meanwhile lets go of them.
+
+    InUseError if another program does not.
+    """
+    with (place.folder / WANTED).open("a+b") as wanted:
+        _take(wanted, place, _PATIENCE_S)
+        with making_small(place, _PATIENCE_S):
+            yield
+
+
+def _take(file: IO[bytes], place: Place, patience_s: float) -> None:
+    until_s = time.monotonic() + patience_s
+    while not lock(file):
+        if time.monotonic() >= until_s:
+            raise InUseError(f"{place.folder}: another program is making films small; wait for it")
+        time.sleep(_LOOK_S)
+
+
+def films_wanted(place: Place) -> bool:
+    """Whether somebody waits for ``films_held``."""
+    return is_going_on(place.folder / WANTED)
 
 
 def compact(
@@ -71,7 +111,7 @@ def compact(
 ) -> Compacted:
     """Make these swings' films small; ``go_on``, asked before each picture, may end it.
 
-    One in trouble is told of, left as it is, and costs no other.  KeptError if another program is
+    One in trouble is told of, left as it is, and costs no other.  InUseError if another program is
     at it.
     """
     done = Compacted()
@@ -101,7 +141,7 @@ def _made_small(place: Place, name: str, go_on: GoOn, done: Compacted) -> bool:
     sidecar = place.inside(name)
     record = read_sidecar(sidecar)
     old, folder = record.film, sidecar.parent
-    if old is None:
+    if old is None or (not (folder / old.file).exists() and _was_let_go(place, name)):
         return True
     if old.codec == CODEC:
         check_film(folder / old.file, old, every_byte=True)
@@ -126,6 +166,13 @@ def _clear(sidecar: Path, film: Film) -> None:
     stem = sidecar.name.removesuffix(SIDECAR_SUFFIX)
     for path in left_over(sidecar.parent, film, stem):
         path.unlink()
+
+
+def _was_let_go(place: Place, name: str) -> bool:
+    """Whether its film was deleted on purpose, since somebody asked for it to be made small."""
+    with SwingLog(place.log) as log:
+        rows = log.rows("SELECT film FROM swings WHERE sidecar = ?", name)
+    return bool(rows) and rows[0]["film"] is None
 
 
 def _tell_log(place: Place, name: str, film: Film) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from baycue.errors import InUseError, KeptError, LogError, OutputError, OutsideError
 from baycue.keep.check import log_fault
-from baycue.keep.compact import making_small
+from baycue.keep.compact import films_held
 from baycue.keep.folders import IN_USE
 from baycue.keep.log import SwingLog
 from baycue.keep.pages import student_id, student_names
@@ -54,11 +54,12 @@ def forget(place: Place, kept: Belongings) -> None:
     """Delete it: the files first, then the rows, then what is left of them in the log's file.
 
     Damaged logs that were set aside go too, for the name may be in them.  Cut off in between, it
-    can be done again.  KeptError while a session of the student goes on, or films are made small.
+    can be done again.  InUseError while a session of the student goes on, or another program
+    changes films and does not let go of them.
     """
     if any(is_going_on(marker) for marker in kept.folder.glob(f"*/{IN_USE}")):
         raise InUseError(f"a session of {kept.student} is going on; end it first")
-    with making_small(place):
+    with films_held(place):
         _delete_folder(place, kept.folder)
     for aside in place.folder.glob(f"{place.log.stem}.damaged-*"):
         aside.unlink()

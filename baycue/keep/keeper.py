@@ -49,6 +49,9 @@ class Keeper(Protocol):
     def stands(self, student: str, standing: Standing) -> None:
         """How the session stands now, should it be cut off."""
 
+    def let(self, free: bool) -> None:
+        """Whether nobody is being judged; told again and again."""
+
     def news(self) -> tuple[str, ...]:
         """Lines for a terminal since last asked."""
 
@@ -69,6 +72,9 @@ class KeepsNothing:
 
     def stands(self, student: str, standing: Standing) -> None:
         """Forget it."""
+
+    def let(self, free: bool) -> None:
+        """Nothing waits for it."""
 
     def news(self) -> tuple[str, ...]:
         """Nothing happens."""

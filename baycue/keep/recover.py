@@ -5,6 +5,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from baycue.counted import counted
 from baycue.errors import KeptError, OutputError
 from baycue.keep.entries import add_session, add_swing, end_session
 from baycue.keep.file_lock import lock
@@ -64,10 +65,10 @@ def _recover_unless_held(place: Place, marker: Path, done: Recovered) -> None:
         marker.unlink()
     done.swings += recovered
     done.folders.append((facts, folder))
-    done.lines.append(
-        f"{folder}: the session was interrupted; {recovered} swing(s) that were not whole yet "
-        "were recovered"
+    swings = counted(
+        recovered, "swing that was not whole yet was", "swings that were not whole yet were"
     )
+    done.lines.append(f"{folder}: the session was interrupted; {swings} recovered")
 
 
 def enter(
@@ -78,18 +79,24 @@ def enter(
     added, ended_utc = 0, facts.started_utc
     for path in sidecars(folder):
         try:
-            record = read_sidecar(path)
+            record = _as_it_is(path)
         except KeptError as error:
             done.lines.append(str(error))
             continue
-        film = record.film
-        if film is not None and not (folder / film.file).exists():
-            record = replace(record, film=None)  # somebody let it go, by the rule or by hand
         added += add_swing(log, facts, record)
         ended_utc = record.at_utc
     _enter_notes(log, facts, folder, done)
     end_session(log, facts, ended_utc, interrupted)
     return added
+
+
+def _as_it_is(sidecar: Path) -> SwingRecord:
+    """The record, without a film that somebody let go, by the rule or by hand."""
+    for _ in range(2):  # the film may just have been made small
+        record = read_sidecar(sidecar)
+        if record.film is None or sidecar.with_name(record.film.file).exists():
+            return record
+    return replace(record, film=None)
 
 
 def _enter_notes(log: SwingLog, facts: SessionFacts, folder: Path, done: Recovered) -> None:

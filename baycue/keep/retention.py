@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from baycue.errors import OutputError, OutsideError
-from baycue.keep.compact import making_small
+from baycue.keep.compact import films_held
 from baycue.keep.folders import utc
 from baycue.keep.log import SwingLog
 from baycue.keep.place import FILM_SUFFIX, PARTIAL, SMALL_FILM_SUFFIX, Place
@@ -55,9 +55,9 @@ def may_go(kept: Sequence[KeptFilm], rule: Rule, now: datetime) -> tuple[KeptFil
 def delete_films(log: SwingLog, place: Place, going: Sequence[KeptFilm]) -> None:
     """Delete them one by one, so that one in trouble leaves the rest; OutputError at the first.
 
-    KeptError while films are made small.
+    InUseError while another program makes films small and does not let go of them.
     """
-    with making_small(place):
+    with films_held(place):
         for film in going:
             _delete_film(log, place, film)
 

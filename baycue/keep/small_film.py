@@ -41,10 +41,9 @@ def make_small(path: Path, film: Film, small: Path, go_on: GoOn = lambda: True) 
     partial = small.with_name(small.name + PARTIAL)
     try:
         times = _encoded(path, partial, go_on)
-        if times is None:
+        if times is None or not _is_as_good(path, times, len(film.stamps_ns), partial, go_on):
             partial.unlink(missing_ok=True)
             return None
-        _verify(path, times, len(film.stamps_ns), partial)
         with partial.open("rb") as file:
             os.fsync(file.fileno())
         name_whole(partial, small)
@@ -120,12 +119,21 @@ def _as_coded(frame: VideoFrame) -> VideoFrame:
     return coded
 
 
-def _verify(path: Path, times: list[Fraction], pictures: int, small: Path) -> None:
-    """KeptError unless all of the film was read, and the small one shows as much at those times."""
+def _is_as_good(path: Path, times: list[Fraction], pictures: int, small: Path, go_on: GoOn) -> bool:
+    """False if it was ended.
+
+    KeptError unless all of the film was read, and the small one shows as much at those times.
+    """
     if len(times) != pictures:
         raise KeptError(f"{path}: {len(times)} of {pictures} pictures can be decoded")
-    if picture_times(small) != times:
+    again = []
+    for frame in _decoded(small):
+        if not go_on():
+            return False
+        again.append(_time(frame))
+    if again != times:
         raise KeptError(f"{path}: is not the same as H.264; it is left as it is")
+    return True
 
 
 def _decoded(path: Path) -> Iterator[VideoFrame]:

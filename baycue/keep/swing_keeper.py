@@ -8,17 +8,20 @@ from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
+from baycue.counted import counted
 from baycue.errors import OutputError
 from baycue.keep import disk
 from baycue.keep.calm import give_way
+from baycue.keep.compact import how_small
 from baycue.keep.filming import Span, film_swing, promised_film, span_of
 from baycue.keep.folders import SessionFacts
 from baycue.keep.keeper import ToldSwing
 from baycue.keep.kept_session import KeptSession, Now, utc_now
-from baycue.keep.place import PARTIAL, Place
+from baycue.keep.place import FILM_SUFFIX, PARTIAL, SIDECAR_SUFFIX, Place
 from baycue.keep.pseudonym import source_of_another, under_another_name
 from baycue.keep.record import Film, Later
 from baycue.keep.reel import Reel
+from baycue.keep.small_maker import SmallMaker
 from baycue.keep.standing import Standing
 from baycue.keep.told_record import later_than, record_of
 from baycue.pose.pose import Pose
@@ -30,13 +33,14 @@ class KeepingMeans:
     """The world, as far as keeping needs it.
 
     ``alias``: the name that the student is kept under, if not the plan's.  ``goes_on``: sessions
-    that were cut off and go on.
+    that were cut off and go on.  ``makes_small``: films are made small while the session goes on.
     """
 
     now: Now = utc_now
     free_bytes: disk.FreeBytes = disk.free_bytes
     alias: str | None = None
     goes_on: tuple[SessionFacts, ...] = ()
+    makes_small: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +72,7 @@ class SwingKeeper:
         self.trouble = ""
         self._place, self._source, self._reel = place, source, reel
         self._means = means or KeepingMeans()
+        self._small = SmallMaker(place, self._means.free_bytes)
         self._sessions: dict[str, KeptSession] = {}
         self._told: queue.SimpleQueue[ToldSwing | _Stands | None] = queue.SimpleQueue()
         self._news: queue.SimpleQueue[str] = queue.SimpleQueue()
@@ -91,15 +96,21 @@ class SwingKeeper:
         self._stands = _Stands(student, standing)
         self._told.put(self._stands)
 
+    def let(self, free: bool) -> None:
+        """Make films small only while nobody is judged."""
+        self._small.let(free)
+
     def news(self) -> tuple[str, ...]:
         """Troubles that are new."""
-        return tuple(self._news.get() for _ in range(self._news.qsize()))
+        own = tuple(self._news.get() for _ in range(self._news.qsize()))
+        return (*own, *self._small.news())
 
     def close(self) -> None:
         """Keep what waits, then end."""
         self._told.put(None)
         self._closing.set()
         self._thread.join()
+        self._small.close()
         self._reel.close()
 
     @property
@@ -110,11 +121,13 @@ class SwingKeeper:
     def summary(self) -> tuple[str, ...]:
         """What was kept where, after the end."""
         kept = tuple(
-            f"{session.kept} swing(s) kept in {session.folder}"
+            f"{counted(session.kept, 'swing')} kept in {session.folder}"
             for session in self._sessions.values()
         )
-        missed = self._reel.missed
-        return (*kept, f"{missed} pictures came too fast to be filmed") if missed else kept
+        made, missed = self._small.made, self._reel.missed
+        small = (f"{how_small(made)} meanwhile",) if made.films else ()
+        fast = (f"{counted(missed, 'picture')} came too fast to be filmed",) if missed else ()
+        return (*kept, *small, *fast)
 
     def _run(self) -> None:
         give_way()
@@ -132,6 +145,8 @@ class SwingKeeper:
         self._sessions[facts.student] = KeptSession(
             self._place, facts.student, facts.source, now, facts
         )
+        for film in sorted(self._sessions[facts.student].folder.glob(f"*{FILM_SUFFIX}")):
+            self._make_small(film)
 
     def _write_standing(self) -> None:
         """How the session stands, unless that is written already."""
@@ -173,6 +188,8 @@ class SwingKeeper:
         film, no_film = (None, no_film) if no_film else self._filmed(session, told)
         later = self._later(told)
         session.keep(replace(record, film=film, no_film=no_film, later=later))
+        if film:
+            self._make_small(session.film_path(told.number))
         self._finished.pop(told.number, None)
         self._tell_trouble("; ".join(filter(None, (session.log_trouble, no_film))))
 
@@ -206,6 +223,11 @@ class SwingKeeper:
                 path.with_name(path.name + PARTIAL).unlink()
             return None, str(error)
         return film, "" if film else "the camera gave no picture that could be kept"
+
+    def _make_small(self, film: Path) -> None:
+        if self._means.makes_small:
+            sidecar = film.with_name(film.stem + SIDECAR_SUFFIX)
+            self._small.add(sidecar.relative_to(self._place.folder).as_posix())
 
     def _span(self, told: ToldSwing) -> Span:
         """As far as is known; asked again and again while the swing is being filmed."""

@@ -1,6 +1,7 @@
 """What a finding says, in plain words and with its doubts."""
 
 from baycue.learn.finding import Finding, Sample
+from baycue.plan.target import USUAL_BAND
 from baycue.plan.units import WrittenUnit, say
 
 
@@ -24,7 +25,7 @@ def give_or_take_words(sample: Sample, written: WrittenUnit) -> str:
     spread = sample.spread
     if spread is None or spread.count < 2:
         return ""
-    usual = sorted(sample.sigmas)[len(sample.sigmas) // 2]
+    usual = USUAL_BAND * sorted(sample.sigmas)[len(sample.sigmas) // 2]
     if spread.deviation > usual:
         return ""
     return (

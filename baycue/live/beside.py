@@ -1,4 +1,4 @@
-"""An earlier swing beside the last one: chosen by key, read in a thread that gives way."""
+"""Another swing beside the last one: chosen by key, read in a thread that gives way."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
@@ -11,9 +11,9 @@ from baycue.replay.others import Other, Others, beside
 from baycue.replay.showing import Showing
 
 Offer = Callable[[], Sequence[Other]]
-"""The swings that one may be compared with, the newest first; may read, and raise BaycueError."""
+"""The swings that one may be compared with, in order; may read, and raise BaycueError."""
 
-READING = "earlier swing: being read"
+READING = "the other swing: being read"
 NONE_KEPT = "no earlier swing by this plan is kept"
 
 

@@ -28,7 +28,7 @@ from baycue.live.promptness import be_prompt
 from baycue.live.scorer import HereScorer, Scorer
 from baycue.live.seen_again import ReplayMeans, heed_replay
 from baycue.live.set_up import SetUpCheck
-from baycue.live.stage import shown_stage
+from baycue.live.stage import is_judged, shown_stage
 from baycue.live.standing import standing_of, tally_of
 from baycue.live.timing import SwingTiming
 from baycue.live.told_troubles import ToldTroubles
@@ -77,9 +77,7 @@ class Session:
         before = resumed.standing if resumed else KeptStanding()
         self.answers = Answers(mode, means, tally_of(before))
         self.darkroom = Darkroom(camera.ring)
-        self._troubles = ToldTroubles(
-            camera, self.darkroom, means.say, no_sound=not means.speaker.is_alive
-        )
+        self._troubles = ToldTroubles(camera, self.darkroom, means.say, means.no_sound_told)
         self._set_up, self._listening = set_up, Listening(microphone)
         first, watches = self._plans.plan, (board_watch(each.plan) for each in target_sets)
         board = next((watch for watch in watches if watch), None)
@@ -158,8 +156,9 @@ class Session:
             self._means.say(line)
 
     def _tell_of_writing(self) -> None:
-        judging = self.analysis.stage in (Stage.ADDRESS, Stage.SWING) or self.analysis.scoring
-        self._writer.let(free=not judging)
+        free = not is_judged(self.analysis.stage, self.analysis.scoring)
+        self._writer.let(free)
+        self._keeper.let(free)
         for line in self._writer.news(time.monotonic_ns()):
             self._means.say(line)
 
@@ -261,7 +260,7 @@ class Session:
     def _offer_replay(self, swing: ScoredSwing | UnscorableSwing, student: str, plan: str) -> None:
         if isinstance(swing, ScoredSwing):
             number = swing.verdict.swing_number
-            self._again.known(swing, partial(self._replay.earlier, student, plan, number))
+            self._again.known(swing, partial(self._replay.others, student, plan, number))
         else:
             self._again.known(None)
 
@@ -347,5 +346,8 @@ class Session:
         except BaycueError as error:
             self._means.say(str(error))
         self._means.screen.close()
+        self._tell_of_writing()
+        if self._writer.still:
+            self._means.say(f"{self._writer.still} still being written; wait for it")
         self._writer.close()
         self._tell_of_writing()

@@ -28,3 +28,8 @@ def shown_stage(
     if setting_up:
         return Stage.SET_UP
     return Stage.VERDICT if answered else golfer
+
+
+def is_judged(stage: Stage, scoring: bool) -> bool:
+    """Whether an answer is due soon, so that no other work may be in its way."""
+    return scoring or stage in (Stage.ADDRESS, Stage.SWING)

@@ -7,6 +7,7 @@ from ctypes import c_bool
 from multiprocessing.connection import Connection
 from pathlib import Path
 
+from baycue.counted import counted
 from baycue.interrupts_held import interrupts_held
 from baycue.keep.calm import give_way_to_all
 from baycue.keep.place import swing_stem
@@ -18,7 +19,7 @@ TOLD_NS = 8_000_000_000
 """So long the screen says what came of a file."""
 MOST_WAITING = 4
 _LAST_S = 60.0
-"""So long the session's end waits for files that are still being written."""
+"""So long the session's end waits for each file that is still being written."""
 _WORDS = {Export.FILM: "a film", Export.GIF: "a GIF", Export.STILL: "a still"}
 
 
@@ -43,7 +44,7 @@ class ViewWriter:
     def ask(self, showing: Showing, what: Export, now_ns: int) -> None:
         """Have a view written soon; refused, and told, where too many wait."""
         if self._waiting >= MOST_WAITING:
-            self._tell(f"not written: {self._waiting} files are still being written", now_ns)
+            self._tell(f"not written: {self.still} still being written", now_ns)
             return
         if self._thread is None:
             self._thread = threading.Thread(target=self._run, name="view writer", daemon=True)
@@ -69,13 +70,18 @@ class ViewWriter:
         """What the screen says of it; empty for nothing."""
         return self._words if now_ns < self._until_ns else ""
 
+    @property
+    def still(self) -> str:
+        """How many files are still being written, in words; empty for none."""
+        return counted(self._waiting, "file is", "files are") if self._waiting else ""
+
     def close(self) -> None:
-        """Write what was asked for, for at most a minute; the one call that waits."""
+        """Write what was asked for, for at most a minute each; the one call that waits."""
         if self._thread is None:
             return
         self._free.value = True
         self._asked.put(None)
-        self._thread.join(_LAST_S)
+        self._thread.join(_LAST_S * max(self._waiting, 1))
         self._hurry.set()
         self._thread.join()
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import cv2
 
 from baycue.errors import BaycueError
-from baycue.keep.calm import give_way_to_all
+from baycue.keep.calm import process_gives_way
 from baycue.process_name import call_this_process
 from baycue.replay.export import Export, Turn, exported
 from baycue.replay.showing import Showing
@@ -43,7 +43,7 @@ def write_view(wire: Connection, request: ViewRequest, free: c_bool) -> None:
     # Ctrl-C goes to every process of a terminal; this one ends when its parent says so.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     call_this_process("baycue writing")
-    give_way_to_all()
+    process_gives_way()
     cv2.setNumThreads(1)
     wire.send(written(request, lambda: _wait_for(free)))
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from baycue.counted import counted
 from baycue.verdict.verdict import Outcome, SwingVerdict
 
 _VALUES_TOLD = 6
@@ -31,8 +32,9 @@ class Summary:
     def words(self) -> str:
         """A line for a terminal."""
         passes = self.outcomes.count(Outcome.PASS)
+        last = f"the last {counted(len(self.outcomes), 'swing')}"
         rows = "; ".join(f"{row.title} {row.passes} of {row.swings}" for row in self.rows)
-        return f"the last {len(self.outcomes)} swings: {passes} passed ({rows})"
+        return f"{last}: {passes} passed ({rows})"
 
 
 def summary_of(verdicts: tuple[SwingVerdict, ...]) -> Summary:

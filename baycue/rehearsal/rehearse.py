@@ -13,7 +13,7 @@ from baycue.cues.sound_card import SoundCardSpeaker
 from baycue.cues.speaker import Speaker
 from baycue.keep.place import Place
 from baycue.keep.reel import Reel
-from baycue.keep.swing_keeper import SwingKeeper
+from baycue.keep.swing_keeper import KeepingMeans, SwingKeeper
 from baycue.live.answers import Means, ToldSwing
 from baycue.live.feedback import FeedbackMode
 from baycue.live.plans import TargetSet
@@ -36,12 +36,14 @@ _MOST_S_A_SWING = 20.0
 class Rehearsed:
     """``told``: the swings.  ``end_to_end_ms``: a tone's delay for each impact that was shown,
     None if none was heard; empty without an ear.  ``output_ms``: the driver's estimate.
+    ``kept``: what was kept, and made small meanwhile, a line each.
     """
 
     told: tuple[ToldSwing, ...]
     end_to_end_ms: tuple[float | None, ...]
     output_ms: float | None
     fps: float | None
+    kept: tuple[str, ...] = ()
 
 
 def rehearse(
@@ -51,12 +53,14 @@ def rehearse(
     swings: int,
     heard: bool,
     kept_in: Path | None = None,
+    makes_small: bool = True,
 ) -> Rehearsed:
     """Show a clip over and over until so many swings have been told.
 
     ``impact_frames``: the clip's frames at or after its impacts.  ``heard``: with screen, sound
     card and ear, which need what ``surroundings.missing`` tells; otherwise silent and dark.
     ``kept_in``: the folder in which every swing is kept with its film; None keeps nothing.
+    ``makes_small``: films are made small meanwhile, as a live session does.
     """
     with ExitStack() as stack:
         shown = stack.enter_context(served_clip(clip))
@@ -73,7 +77,10 @@ def rehearse(
         camera = LiveCamera(lambda: open_address(shown.url))
         means = Means(speaker, screen, lambda line: None)
         sets, scorer = [TargetSet("rehearsal", plan)], ProcessScorer()
-        keeper = SwingKeeper(Place(kept_in), shown.url, Reel(camera.ring)) if kept_in else None
+        keeper: SwingKeeper | None = None
+        if kept_in:
+            keeping = KeepingMeans(makes_small=makes_small)
+            keeper = SwingKeeper(Place(kept_in), shown.url, Reel(camera.ring), keeping)
         session = Session(
             camera, estimator, sets, means, FeedbackMode(), scorer=scorer, keeper=keeper
         )
@@ -82,7 +89,8 @@ def rehearse(
         if ear is not None:
             ear.stop()
             delays = _delays(shown, session, impact_frames, ear)
-    return Rehearsed(session.answers.told, tuple(delays), _ms(output_s), fps)
+        kept = keeper.summary() if keeper else ()
+    return Rehearsed(session.answers.told, tuple(delays), _ms(output_s), fps, kept)
 
 
 def _ms(seconds: float | None) -> float | None:

@@ -19,7 +19,7 @@ HELP = (
 )
 LIVE_HELP = (
     "H, click play, stop; Left Right, wheel one picture; Up Down faster, slower; "
-    "1 to 0 checkpoints; L downswing; O drawing; PageDown PageUp earlier swings; "
+    "1 to 0 checkpoints; L downswing; O drawing; PageDown PageUp other swings; "
     "G side by side, ghost, alone; M film; I GIF; T still"
 )
 """The keys that a live screen heeds while the last swing is seen again.

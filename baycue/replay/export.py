@@ -1,9 +1,11 @@
 """What is seen, written to a file of its own: film, GIF or still."""
 
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from enum import Enum
 from fractions import Fraction
+from itertools import count
 from pathlib import Path
 
 import av
@@ -16,6 +18,8 @@ from baycue.capture.clip_writer import ClipWriter
 from baycue.capture.frame import Frame, Picture
 from baycue.cues.display import save_png
 from baycue.errors import ExistsError, OutputError
+from baycue.keep.place import PARTIAL
+from baycue.keep.whole import name_whole
 from baycue.replay.page import draw_replay, replay_page
 from baycue.replay.showing import Showing
 
@@ -52,11 +56,9 @@ def exported(showing: Showing, what: Export, out: Path, stem: str, turn: Turn = 
 
 
 def free_name(folder: Path, stem: str, ending: str) -> Path:
-    """The first of ``stem-1.mp4``, ``stem-2.mp4`` and so on that is not there."""
-    number = 1
-    while (path := folder / f"{stem}-{number}{ending}").exists():
-        number += 1
-    return path
+    """The first of ``stem-1.mp4``, ``stem-2.mp4`` and so on that is not there, nor half written."""
+    names = (folder / f"{stem}-{number}{ending}" for number in count(1))
+    return next(path for path in names if not (path.exists() or _partial(path).exists()))
 
 
 def export_still(showing: Showing, path: Path, turn: Turn = _at_once) -> None:
@@ -64,7 +66,8 @@ def export_still(showing: Showing, path: Path, turn: Turn = _at_once) -> None:
     turn()
     surface = pygame.Surface(SIZE_PX)
     draw_replay(surface, replay_page(showing))
-    save_png(surface, path)
+    with _whole(path) as partial:
+        save_png(surface, partial)
 
 
 def export_film(showing: Showing, path: Path, turn: Turn = _at_once) -> None:
@@ -77,13 +80,7 @@ def export_film(showing: Showing, path: Path, turn: Turn = _at_once) -> None:
 def export_gif(showing: Showing, path: Path, turn: Turn = _at_once) -> None:
     """The same as an animated GIF, smaller and with fewer pictures a second."""
     height = round(_GIF_WIDTH_PX * SIZE_PX[1] / SIZE_PX[0])
-    try:
-        path.open("xb").close()
-    except FileExistsError:
-        raise ExistsError(f"{path}: exists already and is not overwritten") from None
-    except OSError as error:
-        raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
-    with av.open(str(path), "w", format="gif") as container:
+    with _whole(path) as partial, av.open(str(partial), "w", format="gif") as container:
         stream = container.add_stream("gif", rate=_GIF_FPS)
         stream.width, stream.height, stream.pix_fmt = _GIF_WIDTH_PX, height, "rgb8"
         for number, picture in enumerate(_evenly(showing, turn)):
@@ -93,6 +90,29 @@ def export_gif(showing: Showing, path: Path, turn: Turn = _at_once) -> None:
             frame.pts, frame.time_base = number, Fraction(1, _GIF_FPS)
             container.mux(stream.encode(frame))
         container.mux(stream.encode(None))
+
+
+@contextmanager
+def _whole(path: Path) -> Iterator[Path]:
+    """A file to write to, which has its own name only when it is whole; OutputError if refused."""
+    partial = _partial(path)
+    try:
+        if path.exists() or partial.exists():
+            raise FileExistsError
+        try:
+            yield partial
+        except BaseException:
+            partial.unlink(missing_ok=True)
+            raise
+        name_whole(partial, path)
+    except FileExistsError:
+        raise ExistsError(f"{path}: exists already and is not overwritten") from None
+    except OSError as error:
+        raise OutputError(f"{path}: cannot be written ({error.strerror})") from None
+
+
+def _partial(path: Path) -> Path:
+    return path.with_name(path.name + PARTIAL)
 
 
 def _views(showing: Showing, least_gap_s: float, turn: Turn) -> Iterator[tuple[int, Picture]]:

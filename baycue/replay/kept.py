@@ -4,10 +4,10 @@ from collections.abc import Collection
 from functools import partial
 from pathlib import Path
 
+from baycue.keep.kept_film import see_kept
 from baycue.keep.log import SwingLog
 from baycue.keep.pages import SwingRow, films_before, student_id
 from baycue.keep.place import Place
-from baycue.keep.sidecar import read_sidecar
 from baycue.replay.film import SwingFilm, film_of_record
 from baycue.replay.others import Other
 
@@ -17,8 +17,7 @@ _LOOKED_THROUGH = 200
 
 def film_of_sidecar(path: Path) -> SwingFilm:
     """A kept swing; KeptError if it cannot be read or has no film, RecordingError if damaged."""
-    record = read_sidecar(path)
-    return film_of_record(record, path.parent / record.film.file if record.film else path)
+    return see_kept(path, film_of_record)
 
 
 def kept_other(place: Place, row: SwingRow) -> Other:

@@ -47,6 +47,7 @@ def judge_target(
         cue=target.cue or "",
         watch_only=target.watch_only,
         allowed=allowed_by(target),
+        band=target.band,
     )
 
 
@@ -82,6 +83,7 @@ def _not_measured(target: Target, why: str) -> TargetVerdict:
         reason=f"{target.title}: not measured{': ' + why if why else ''}",
         cue=target.cue or "",
         watch_only=target.watch_only,
+        band=target.band,
     )
 
 

@@ -47,7 +47,8 @@ class TargetVerdict:
     ``reason`` is a plain sentence in the coach's units.  A target that could not be measured
     has no measurement, margin or ``said``.  ``allowed``: which values pass, and when it was asked;
     None too for one kept before that was noted.  ``watch_only`` answers do not decide the swing.
-    ``cue`` is the coach's phrase for the movement, or empty.
+    ``cue`` is the coach's phrase for the movement, or empty.  ``band``: within how many sigmas of
+    the bound it was too close to call; None for one kept before that was noted.
     """
 
     target_name: str
@@ -59,6 +60,7 @@ class TargetVerdict:
     cue: str = ""
     watch_only: bool = False
     allowed: Allowed | None = None
+    band: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
