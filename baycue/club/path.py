@@ -7,7 +7,6 @@ smear widths that the rate allows, against the prices of what a club hardly does
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from baycue.club.path_prices import (
     ANGLES_DEG,
@@ -36,8 +35,8 @@ class ShaftPath:
 class Forward:
     """The search as far as some frame.
 
-    ``score``: (rates, angles) of the best path to each; ``prices``: (changes, angles) of having come
-    from -n to +n places on in ``rates_deg``.
+    ``score``: (rates, angles) of the best path to each; ``prices``: (changes, angles) of having
+    come from -n to +n places on in ``rates_deg``.
     """
 
     rates_deg: FloatArray

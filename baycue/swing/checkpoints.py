@@ -36,11 +36,11 @@ class _Angle:
 
 _P2 = _Angle(-90.0, 0.3, 0.0, 0.95)
 _P6, _P8 = _Angle(-90.9, 0.4, 0.05, 1.15), _Angle(90.0, 0.5, 0.22, 1.0)
-"""A swing plane seen aslant moves "parallel" by some degrees; P6 reads a degree late at every frame
-rate.  Its centre and the spreads of P2, P3, P6 and impact were set on 108 development swings, of the
-bench's seeds 3, 4 and 11 and the even ones of numbers 40 to 67 of its seed 1 (P3's on all even ones):
-about where a heavy-tailed likelihood (Student's t, 5 degrees of freedom) is greatest, passers-by
-weighted as in the population.  P5's and P8's were set on 87 of them."""
+"""A swing plane seen aslant moves "parallel" by some degrees; P6 reads a degree late at every
+frame rate.  Its centre and the spreads of P2, P3, P6 and impact were set on 108 development swings,
+of the bench's seeds 3, 4 and 11 and the even ones of numbers 40 to 67 of its seed 1 (P3's on all
+even ones): about where a heavy-tailed likelihood (Student's t, 5 degrees of freedom) is greatest,
+passers-by weighted as in the population.  P5's and P8's were set on 87 of them."""
 _P3, _P5 = _Angle(-83.0, 1.2, 0.0, 0.15), _Angle(-82.1, 1.5, 0.0, 0.5)
 """How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low."""
 _ARM_AT_P6 = _Angle(-35.0, 15.0)
