@@ -204,25 +204,26 @@ def test_pictures_told_as_they_come_leave_less_for_when_the_last_has_come(
 
     monkeypatch.setattr("baycue.club.track.look_at", counted)
     left: list[int] = []
+    late = swing_of(scored(Desk(), 3))
     for one_by_one in (True, False):
         desk = Desk()
         for step in steps(every=3):
+            pictures = stills_up_to(step.shown)
+            for k in range(1, len(pictures) if one_by_one else 0):
+                desk.expect(Expected(pictures[:k], ends=False))
+                look_to_the_end(desk)
             if step.struck:
-                *before, picture = stills_up_to(step.shown)
-                for k in range(len(before) if one_by_one else 0):
-                    desk.expect(Expected(tuple(before[: k + 1]), ends=False))
-                    look_to_the_end(desk)
                 looked.clear()
-                desk.expect(Expected((*before, picture), ends=True))
+                desk.expect(Expected(pictures, ends=True))
                 look_to_the_end(desk)
                 left.append(len(looked))
             desk.take(step.shown, PLAN)
             if step.struck:
-                scoring = desk.score(step.struck)
+                swing = swing_of(desk.score(step.struck))
                 break
             look_to_the_end(desk)
-        assert swing_of(scoring).verdict == swing_of(scored(Desk(), 3)).verdict
-        assert swing_of(scoring).evidence.shaft == swing_of(scored(Desk(), 3)).evidence.shaft
+        assert swing.verdict == late.verdict
+        assert swing.evidence.shaft == late.evidence.shaft
     told, untold = left
     assert told < untold
 

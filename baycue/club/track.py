@@ -57,7 +57,8 @@ def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0, ends: bool
     """
     known = len(scene.greys) - guessed
     count = known if ends else min(known, settled_count(scene))
-    if count < _FEWEST_SETTLED:
+    # The surroundings follow from all of the way back, so that nothing of it may be a guess.
+    if count < _FEWEST_SETTLED or known < scene.going_back.stop:
         return
     seen = surroundings_in(scene, memo)
     looks = _looks(scene, count, seen, memo)
