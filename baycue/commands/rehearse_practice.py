@@ -7,9 +7,11 @@ from rich.console import Console
 
 from baycue.commands.demo import project_folder
 from baycue.commands.log_show import say
+from baycue.commands.soak import counting
 from baycue.counted import counted
 from baycue.errors import OutputError
 from baycue.rehearsal.latency import spread
+from baycue.rehearsal.practice_show import watching_order
 from baycue.rehearsal.surroundings import missing
 from baycue.rehearsal.whole_practice import PracticeMeans, PracticeSeen, practise
 
@@ -32,7 +34,10 @@ def run_rehearse_practice(request: PracticeRequest, console: Console) -> None:
     if lacking:
         raise OutputError(lacking)
     home = project_folder()
-    means = PracticeMeans(home / _SAMPLES, home / _PLAN, home / _REFERENCE)
+    samples = home / _SAMPLES
+    means = PracticeMeans(
+        samples, home / _PLAN, home / _REFERENCE, counting(samples, watching_order)
+    )
     with console.status(f"practising until {counted(request.balls, 'ball')} have been answered"):
         seen = practise(request.out.absolute(), means, request.balls)
     for line in _told(seen):
@@ -50,7 +55,7 @@ def _told(seen: PracticeSeen) -> list[str]:
         else "not measured"
     )
     return [
-        f"answered: {verdicts}",
+        f"answered: {verdicts} ({counted(seen.impacts, 'impact')} shown)",
         f"software latency: {figures}",
         *seen.written,
         *seen.told_at_the_end,

@@ -22,8 +22,9 @@ from baycue.rehearsal.faults.display import Display
 from baycue.rehearsal.faults.live_process import VERDICT, Line, LiveProcess
 from baycue.rehearsal.faults.sound import SoundServer
 from baycue.rehearsal.practice_left import left_wrong
+from baycue.rehearsal.soak import SwingsSent
 
-_WAITS_S, _BEGINS_S, _LOOK_S, _PAINTS_S = 120.0, 300.0, 0.3, 0.7
+_WAITS_S, _BEGINS_S, _LOOK_S, _PAINTS_S = 120.0, 300.0, 0.3, 1.5
 _WRITTEN, _NOT_JUDGED = r"^written to ", "cannot be judged"
 _MOVES = 0.005
 """The share of the screen that must change from look to look before a replay is said to play."""
@@ -48,7 +49,7 @@ ACTS: tuple[tuple[Act, ...], ...] = (
         Act("i"),
         Act("t"),
         Act("space", "paused"),
-        Act("space"),
+        Act("space", "going_on"),
     ),
     (Act("6", "at_p6"), Act("Next"), Act("Next", "earlier"), Act("t")),
     (Act("h"), Act("r", "once_more")),
@@ -58,21 +59,26 @@ ACTS: tuple[tuple[Act, ...], ...] = (
 
 @dataclass(frozen=True, slots=True)
 class PracticeMeans:
-    """The sample recordings' folder, the plan, and the coach's reference."""
+    """The sample recordings' folder, the plan, the coach's reference, and how many of the first so
+    many pictures show an impact.
+    """
 
     samples: Path
     plan: Path
     reference: Path
+    swings_sent: SwingsSent
 
 
 @dataclass(slots=True)
 class PracticeSeen:
     """``wrong``: what should not be, a line each.  ``pictures``: of the screen.  ``asked``: the
-    endings of the views that were asked for, ``written`` what was told of them.
+    endings of the views that were asked for, ``written`` what was told of them.  ``impacts``: how
+    many the camera showed before the end was asked for.
 
     ``answers_ms``: software latency of each answer; None for a swing that could not be judged.
     """
 
+    impacts: int = 0
     verdicts: list[tuple[int, str]] = field(default_factory=list)
     asked: list[str] = field(default_factory=list)
     written: list[str] = field(default_factory=list)
@@ -100,6 +106,11 @@ def practise(out: Path, means: PracticeMeans, balls: int) -> PracticeSeen:
         live = LiveProcess(_words(out, means, camera.url), sound.env | display.env, out / SAID)
         stack.callback(live.kill)
         _Golfer(live, display, out, seen).practise(balls)
+        seen.impacts = means.swings_sent(camera.sent)
+        display.do("key", "q")
+        code = live.ended()
+    if code != 0:
+        seen.wrong.append(f"ended with code {code}")
     _look_over(live, out, seen)
     return seen
 
@@ -119,7 +130,7 @@ class _Golfer:
         self._heeded = self._asked = 0
 
     def practise(self, balls: int) -> None:
-        """Then ask for the end, and wait for it."""
+        """Until so many balls have been answered, or should have been."""
         for ball in range(1, balls + 1):
             if not self._answered(_WAITS_S if ball > 1 else _BEGINS_S):
                 self._seen.wrong.append(f"ball {ball} was not answered")
@@ -129,10 +140,6 @@ class _Golfer:
                 continue
             for act in ACTS[(ball - 1) % len(ACTS)]:
                 self._do(act, ball)
-        self._display.do("key", "q")
-        code = self._live.ended()
-        if code != 0:
-            self._seen.wrong.append(f"ended with code {code}")
 
     def _answered(self, within_s: float) -> bool:
         def is_it(line: Line) -> bool:
@@ -173,6 +180,8 @@ def _look_over(live: LiveProcess, out: Path, seen: PracticeSeen) -> None:
     seen.told_at_the_end = list(_at_the_end(texts))
     if "Traceback" in live.complaints():
         seen.wrong.append(f"a traceback: {out / SAID}")
+    if len(seen.verdicts) < seen.impacts:
+        seen.wrong.append(f"{len(seen.verdicts)} of {seen.impacts} impacts shown were answered")
     told = sorted(Path(line).suffix for line in seen.written)
     if told != sorted(seen.asked):
         seen.wrong.append(f"views asked for: {sorted(seen.asked)}, written: {told}")
