@@ -19,7 +19,7 @@ from baycue.pose.grip import gripped_throughout
 from baycue.pose.pose import Pose
 from baycue.pose.sides import stance_in_picture
 from baycue.pose.untangle import untangled
-from baycue.scene import PictureSize, why_too_few, why_unscorable
+from baycue.scene import PictureSize, why_too_few, why_unscorable, why_unseen
 from baycue.swing.segment import (
     LOOK_AHEAD_NS,
     LOOK_THROUGH_NS,
@@ -110,8 +110,10 @@ def score_swing(
     poses = tuple(g.pose for g in seen if g.pose)
     stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
     size = PictureSize(seen[0].width_px, seen[0].height_px)
-    reason = why_too_few(strike, [g.stamp_ns for g in memory]) or why_unscorable(
-        strike, poses, plan, stance, size
+    reason = (
+        why_unseen(strike, [p.stamp_ns for p in poses])
+        or why_too_few(strike, [g.stamp_ns for g in memory])
+        or why_unscorable(strike, poses, plan, stance, size)
     )
     if reason:
         return UnscorableSwing(number, reason)

@@ -146,13 +146,15 @@ def _means(request: LiveRequest, stack: ExitStack, console: Console) -> Means:
 
     speaker: Speaker = Silence()
     guide: Guide = NoGuide()
+    is_silent = False
     if request.sound:
         speaker = guide = live_speaker(request.sound_choice)
         stack.callback(_close_quietly, speaker)
+        is_silent = not speaker.is_alive
         say(speaker.describe())
     screen = _screen(request, say)
     stack.callback(screen.close)
-    return Means(speaker, screen, say, guide, request.voice)
+    return Means(speaker, screen, say, guide, request.voice, is_silent)
 
 
 def live_speaker(choice: SoundChoice) -> SoundCardSpeaker:

@@ -39,13 +39,17 @@ class ToldSwing:
 
 @dataclass(slots=True)
 class Means:
-    """How the golfer is told: speaker and voice, screen, lines for a terminal, a tone to go by."""
+    """How the golfer is told: speaker and voice, screen, lines for a terminal, a tone to go by.
+
+    ``no_sound_told``: it has been said already that the speaker is silent.
+    """
 
     speaker: Speaker
     screen: BigScreen
     say: Callable[[str], None]
     guide: Guide = field(default_factory=NoGuide)
     voice: Voice = VOICE
+    no_sound_told: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,9 +77,7 @@ class Session:
         before = resumed.standing if resumed else KeptStanding()
         self.answers = Answers(mode, means, tally_of(before))
         self.darkroom = Darkroom(camera.ring)
-        self._troubles = ToldTroubles(
-            camera, self.darkroom, means.say, no_sound=not means.speaker.is_alive
-        )
+        self._troubles = ToldTroubles(camera, self.darkroom, means.say, means.no_sound_told)
         self._set_up, self._listening = set_up, Listening(microphone)
         first, watches = self._plans.plan, (board_watch(each.plan) for each in target_sets)
         board = next((watch for watch in watches if watch), None)

@@ -13,19 +13,23 @@ _LOOK_EVERY_NS = 500_000_000
 class ToldTroubles:
     """Camera, pictures and sound; ``pictures``: what is wrong with those that come.
 
-    ``no_sound``: there is none at the start, as has been said.  Used by the session's main thread
-    alone.
+    ``no_sound_told``: that there is none has been said before the session began; it may be back by
+    now.  Used by the session's main thread alone.
     """
 
     def __init__(
-        self, camera: LiveCamera, darkroom: Darkroom, say: Callable[[str], None], no_sound: bool
+        self,
+        camera: LiveCamera,
+        darkroom: Darkroom,
+        say: Callable[[str], None],
+        no_sound_told: bool,
     ) -> None:
         self.pictures = PictureTrouble()
         self._camera, self._darkroom, self._say = camera, darkroom, say
         self._looked_ns = 0
         self._offline = TroubleNews("camera offline", "camera online again")
         self._slow = TroubleNews("camera too slow", "camera fast enough again")
-        self._silent = TroubleNews("no sound", "sound again", told=no_sound)
+        self._silent = TroubleNews("no sound", "sound again", told=no_sound_told)
 
     def look(self, status: CameraStatus, sound: str, now_ns: int) -> None:
         """One look on; ``sound``: why there is none, or ""."""

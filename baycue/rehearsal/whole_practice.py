@@ -127,7 +127,7 @@ class _Golfer:
 
     def __init__(self, live: LiveProcess, display: Display, out: Path, seen: PracticeSeen) -> None:
         self._live, self._display, self._out, self._seen = live, display, out, seen
-        self._heeded = self._asked = 0
+        self._heeded = 0
 
     def practise(self, balls: int) -> None:
         """Until so many balls have been answered, or should have been."""

@@ -15,6 +15,7 @@ import numpy as np
 
 from baycue.pose.grip import HandsSeen, going_to_px
 from baycue.swing.hands import FloatArray, HandSample
+from baycue.swing.unseen import Gap
 
 LOOK_AHEAD_NS = 45_000_000
 """How long after the hands return to the ball a swing is announced: the hands lead the club, so
@@ -43,6 +44,8 @@ _SLOWEST_STRIKE_PER_S = 1.8
 _GONE_THROUGH = 0.12
 _FINISH_SPREAD = 0.05
 _STAYED_NS = 250_000_000
+_FASTEST_PER_S = 10.0
+"""Hands that would have had to go faster, to the ball and away again, have crossed above it."""
 _FOLLOWS_NS = 60_000_000
 """The hands stop before the club has: what is looked at of a swing that stops."""
 
@@ -63,6 +66,7 @@ class StrikeSeen:
     """A full swing has come back to the ball; times are rough, to the frame.
 
     ``stops``: the club stays there and goes no further; pictures from later tell nothing.
+    ``unseen_ns``: the two looks between which the hands went past the ball, where none was near.
     """
 
     address_ns: int
@@ -70,6 +74,7 @@ class StrikeSeen:
     top_ns: int
     return_ns: int
     stops: bool = field(default=False, kw_only=True)
+    unseen_ns: tuple[int, int] | None = field(default=None, kw_only=True)
 
     @property
     def until_ns(self) -> int | None:
@@ -118,6 +123,7 @@ class SegmentState:
     top_rise: float = 0.0
     return_ns: int = 0
     nearest: float = np.inf
+    unseen_ns: tuple[int, int] | None = None
     through_told: bool = False
 
     def hands_expected_px(self, stamp_ns: int) -> FloatArray | None:
@@ -137,7 +143,11 @@ def advance(
     """
     if sample is None:
         return state, None
+    gap = _gap(state, sample)
     state = replace(state, recent=_remember(state.recent, sample))
+    after = _after_gap(state, gap) if gap else None
+    if after is not None:
+        return after, _strike(after) if after.phase is Phase.THROUGH else None
     if state.phase is Phase.DOWN:
         return _down(state, sample, look_ahead_ns)
     return _STEPS[state.phase](state, sample)
@@ -195,8 +205,10 @@ def _is_back(state: SegmentState) -> bool:
 
 
 def _remember(recent: tuple[HandSample, ...], sample: HandSample) -> tuple[HandSample, ...]:
+    """The newest look before it is kept however old it is: speed and stillness need two."""
     oldest = sample.stamp_ns - _MEMORY_NS
-    return (*(s for s in recent if s.stamp_ns >= oldest), sample)
+    kept = tuple(s for s in recent if s.stamp_ns >= oldest) or recent[-1:]
+    return (*kept, sample)
 
 
 def _away(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
@@ -263,6 +275,40 @@ def _down(
     return replace(state, phase=Phase.THROUGH), _strike(state)
 
 
+def _gap(state: SegmentState, sample: HandSample) -> Gap | None:
+    """The time that nobody looked before this frame, if a full swing may have come down in it."""
+    if state.phase not in (Phase.BACK, Phase.DOWN) or state.top_rise < _FULL_RISE:
+        return None
+    assert state.anchor_px is not None
+    gap = Gap(state.recent[-1], sample, state.anchor_px)
+    return gap if gap.is_one else None
+
+
+def _after_gap(state: SegmentState, gap: Gap) -> SegmentState | None:
+    """What follows from where the hands are after it; None if looks enough are there without it.
+
+    Through if they have plainly gone past the ball, down if they are just about to.
+    """
+    before, after = _moved(state, gap.before), _moved(state, gap.after)
+    unseen = replace(state, unseen_ns=gap.span_ns)
+    if _is_back(state):
+        is_late = gap.after.stamp_ns - state.lingered_ns > _LONGEST_DOWNSWING_NS
+        high = _FULL_RISE if is_late else state.top_rise
+        return replace(unseen, phase=Phase.THROUGH) if _rise(state, gap.after) > high else None
+    if min(before, after) <= _RETURNED:
+        near = replace(unseen, phase=Phase.DOWN, nearest=after, return_ns=gap.after.stamp_ns)
+        return near if state.phase is Phase.BACK else None
+    passed = replace(unseen, nearest=gap.nearest, return_ns=gap.passed_ns)
+    if gap.nearest <= _RETURNED:
+        return replace(passed, phase=Phase.DOWN)
+    up_again = state.phase is Phase.DOWN and _rise(state, gap.after) >= _FULL_RISE
+    per_s = (before + after) / (gap.lasted_ns * 1e-9)
+    at_speed = _SLOWEST_STRIKE_PER_S < per_s < _FASTEST_PER_S
+    if at_speed and (gap.crossed or up_again):
+        return replace(passed, phase=Phase.THROUGH)
+    return None
+
+
 def _stopped(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
     if _moved(state, sample) >= _GONE_THROUGH:
         return replace(state, phase=Phase.AWAY), None
@@ -272,7 +318,13 @@ def _stopped(state: SegmentState, sample: HandSample) -> tuple[SegmentState, Swi
 
 
 def _strike(state: SegmentState) -> StrikeSeen:
-    return StrikeSeen(state.address_ns, state.takeaway_ns, state.top_ns, state.return_ns)
+    return StrikeSeen(
+        state.address_ns,
+        state.takeaway_ns,
+        state.top_ns,
+        state.return_ns,
+        unseen_ns=state.unseen_ns,
+    )
 
 
 def _through(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingEvent | None]:
@@ -304,7 +356,10 @@ def _is_still(recent: tuple[HandSample, ...], sample: HandSample, spread: float)
     since = sample.stamp_ns - _STILL_NS
     if recent[0].stamp_ns > since:
         return False
-    places = np.array([s.hands_px for s in recent if s.stamp_ns >= since])
+    seen = [s for s in recent if s.stamp_ns >= since]
+    if sample.stamp_ns - seen[0].stamp_ns < _STILL_NS / 2:  # one look alone is always still
+        seen.insert(0, recent[-len(seen) - 1])
+    places = np.array([s.hands_px for s in seen])
     return bool(np.ptp(places, axis=0).max() < spread * sample.body_px)
 
 

@@ -4,7 +4,7 @@ import time
 from collections.abc import Callable
 
 from baycue.rehearsal.faults.bay import Bay, BaySettings
-from baycue.rehearsal.faults.fault import Fault
+from baycue.rehearsal.faults.fault import Fault, nothing
 
 _TONE_S = 1.5
 _LOST, _BACK = "no sound", "sound again"
@@ -51,6 +51,17 @@ FAULTS = (
     ),
     Fault(
         "sound-not-there-yet",
+        "no sound server at the start; started as soon as that is told, before the session watches",
+        nothing,
+        lambda bay: bay.sound.start(),
+        _LOST,
+        _BACK,
+        BaySettings(sound=True, sound_on=False),
+        after=_tone_is_heard,
+        from_the_start=True,
+    ),
+    Fault(
+        "sound-comes-late",
         "no sound server at the start; started after the first swing",
         _play_on,
         lambda bay: bay.sound.start(),
