@@ -7,7 +7,7 @@ import pytest
 from numpy.typing import NDArray
 
 from baycue.club.evidence import WIDTHS_DEG
-from baycue.club.path import PathPriors, PathSearch, ShaftPath, best_path, rate_grid_deg
+from baycue.club.path import PathSearch, ShaftPath, path_to, rate_grid_deg
 from baycue.synthetic.two_link import (
     Drive,
     Links,
@@ -57,6 +57,17 @@ def evidence_for(angles_deg: FloatArray, rates_deg: FloatArray) -> NDArray[np.fl
     return evidence
 
 
+def found_in(
+    evidence: FloatArray, arm_deg: FloatArray, turning: NDArray[np.int8], frame_s: float
+) -> ShaftPath:
+    """The search taken frame by frame through evidence (N, len(WIDTHS_DEG), 360)."""
+    search, reached = PathSearch(frame_s), None
+    for seen, arm, turns in zip(evidence, arm_deg, turning, strict=True):
+        reached = search.extended(reached, seen, float(arm), int(turns))
+    assert reached is not None
+    return path_to(reached)
+
+
 @lru_cache(maxsize=8)
 def path_through(fps: float, blind: tuple[int, int] = (0, 0)) -> tuple[ShaftPath, FloatArray]:
     """The path found and the truth; from and to the ``blind`` frames nothing was seen."""
@@ -65,7 +76,7 @@ def path_through(fps: float, blind: tuple[int, int] = (0, 0)) -> tuple[ShaftPath
     evidence = evidence_for(true, swing.shaft_rate_deg_s(times) / fps)
     evidence[slice(*blind)] = 0.0
     turning = (np.sign(times) * (np.abs(times) > 0.12)).astype(np.int8)
-    return best_path(evidence, PathPriors(swing.arm_deg(times), turning), 1 / fps), true
+    return found_in(evidence, swing.arm_deg(times), turning, 1 / fps), true
 
 
 @pytest.mark.parametrize("fps", RATES)
@@ -134,5 +145,5 @@ def test_frames_so_far_apart_that_the_club_may_turn_right_round_are_searched_too
 ) -> None:
     """As when a camera stalls in the middle of a swing."""
     evidence = np.zeros((4, len(WIDTHS_DEG), 360))
-    found = best_path(evidence, PathPriors(np.zeros(4), np.zeros(4, dtype=int)), frame_s)
+    found = found_in(evidence, np.zeros(4), np.zeros(4, np.int8), frame_s)
     assert len(found.angle_deg) == 4

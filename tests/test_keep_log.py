@@ -14,7 +14,6 @@ from baycue.keep import pages, schema
 from baycue.keep.entries import add_session, add_swing, end_session
 from baycue.keep.log import SwingLog
 from baycue.keep.notes import Note, add_note
-from baycue.verdict.verdict import Outcome
 from tests.kept_swing import DATA, PROBE, session_facts, swing_record
 
 
@@ -47,16 +46,6 @@ def test_a_session_and_its_swings_come_out(log_file: Path) -> None:
         assert answers[0].target == "knee past ankle at P6"
         assert (answers[0].value, answers[0].sigma, answers[0].unit) == (0.021, 0.008, "m")
         assert answers[-1].measure is None
-
-
-def test_a_targets_history_is_that_of_swings_that_showed_it(log_file: Path) -> None:
-    with SwingLog(log_file) as log:
-        heron = pages.student_id(log, "Heron")
-        assert heron is not None
-        knee = pages.pass_history(log, heron, "knee past ankle at P6", 2)
-        assert knee == (Outcome.FAIL, Outcome.FAIL)
-        assert pages.pass_history(log, heron, "knee back", 9) == ()
-        assert pages.pass_history(log, heron, "another", 9) == ()
 
 
 def test_a_swing_is_added_once(log_file: Path) -> None:

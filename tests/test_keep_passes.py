@@ -88,3 +88,12 @@ def test_who_is_kept_under_another_name_is_found_under_the_plans(tmp_path: Path)
         found = passed_before(log, "Teal", alias="Heron")
         assert found.outcomes(replace(KNEE, student="Teal")) == (Outcome.PASS,)
         assert passed_before(log, "Teal").kept == ()
+
+
+def test_an_answer_whose_value_somebody_took_away_is_left_out(tmp_path: Path) -> None:
+    for record in (answered(1, Outcome.PASS, 0.07), answered(2, Outcome.FAIL, 0.02)):
+        keep(Place(tmp_path), record, session_facts())
+    with SwingLog(Place(tmp_path).log) as log:
+        with log.change() as connection:
+            connection.execute("UPDATE answers SET value = NULL WHERE outcome = 'pass'")
+        assert passed_before(log, "Heron").outcomes(KNEE) == (Outcome.FAIL,)

@@ -29,18 +29,6 @@ _WRIST_SIGMA_DEG = 10.0
 
 
 @dataclass(frozen=True, slots=True)
-class PathPriors:
-    """What is known besides the pictures, per frame ((N,) each).
-
-    ``arm_deg``: lead-arm angle, counted as the shaft's; ``turning``: -1 going back, +1
-    coming down, 0 either way.
-    """
-
-    arm_deg: FloatArray
-    turning: NDArray[np.int8]
-
-
-@dataclass(frozen=True, slots=True)
 class ShaftPath:
     """Angle, deg, and rate, deg a frame, per frame ((N,) each), and the path's total score."""
 
@@ -114,15 +102,6 @@ class PathSearch:
         seen -= _wrist_price(arm_deg, turning) + direction
         seen -= strike
         return np.asarray(seen)
-
-
-def best_path(evidence: FloatArray, priors: PathPriors, frame_s: float) -> ShaftPath:
-    """The best path through ``evidence`` (N, len(WIDTHS_DEG), 360), N at least 1."""
-    search, reached = PathSearch(frame_s), None
-    for seen, arm_deg, turning in zip(evidence, priors.arm_deg, priors.turning, strict=True):
-        reached = search.extended(reached, seen, float(arm_deg), int(turning))
-    assert reached is not None
-    return path_to(reached)
 
 
 def _widest_smear(rates_deg: FloatArray) -> NDArray[np.intp]:

@@ -74,10 +74,7 @@ def values_for(name: str, swings: int) -> Row:
         "films before a swing": (_MIDDLE, middle, PAGE),
         "notes of a session": (middle // _SWINGS_A_SESSION,),
         "a swing's answers": (middle,),
-        "answers of a session": (middle // _SWINGS_A_SESSION,),
-        "pass history": (_MIDDLE, "target 1", 100),
-        "targets of a student": (_MIDDLE,),
-        "trend of a target": (_MIDDLE, "target 1"),
+        "pass history": (f"student {_MIDDLE}",),
         "a plan": (_MIDDLE,),
     }.get(name, ())
 

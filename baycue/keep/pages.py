@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from baycue.keep.log import SwingLog
 from baycue.keep.notes import Note
 from baycue.keep.record import DrillPlace, PracticeGo
-from baycue.verdict.verdict import Outcome
 
 PAGE = 50
 
@@ -52,22 +51,15 @@ QUERIES = {
         ORDER BY id DESC LIMIT ?) AS w {_SWING_JOINS} ORDER BY w.id DESC""",
     "a swing": f"{_SWING_COLUMNS} FROM swings AS w {_SWING_JOINS} WHERE w.id = ?",
     "a swing's answers": "SELECT * FROM answers WHERE swing_id = ? ORDER BY place",
-    "answers of a session": """
-        SELECT w.number, a.* FROM swings AS w JOIN answers AS a ON a.swing_id = w.id
-        WHERE w.session_id = ? ORDER BY w.number, a.place""",
     "pass history": """
-        SELECT outcome FROM answers WHERE student_id = ? AND target = ? AND measure IS NOT NULL
-        ORDER BY swing_id DESC LIMIT ?""",
-    "targets of a student": """
-        SELECT target, outcome, count(*) AS swings FROM answers WHERE student_id = ?
-        GROUP BY target, outcome ORDER BY target""",
-    "trend of a target": """
-        SELECT s.id AS session_id, s.started_utc, count(*) AS swings,
-            count(*) FILTER (WHERE a.outcome = 'pass') AS passes, avg(a.value) AS mean
-        FROM sessions AS s JOIN swings AS w ON w.session_id = s.id
-        JOIN answers AS a ON a.swing_id = w.id
-        WHERE s.student_id = ? AND a.target = ? AND a.measure IS NOT NULL
-        GROUP BY s.id ORDER BY s.started_utc""",
+        SELECT answers.target, answers.outcome, answers.value, answers.margin, plans.text
+        FROM answers
+        JOIN swings ON swings.id = answers.swing_id
+        JOIN plans ON plans.id = swings.plan_id
+        JOIN students ON students.id = answers.student_id
+        WHERE students.name = ? AND answers.measure IS NOT NULL
+            AND answers.value IS NOT NULL AND answers.margin IS NOT NULL
+        ORDER BY swings.id, answers.place""",
     "notes of a session": "SELECT at_utc, text FROM notes WHERE session_id = ? ORDER BY id",
     "a plan": "SELECT id, name, sha256, text FROM plans WHERE id = ?",
 }
@@ -209,12 +201,6 @@ def answers(log: SwingLog, swing_id: int) -> tuple[AnswerRow, ...]:
         )
         for row in log.rows(QUERIES["a swing's answers"], swing_id)
     )
-
-
-def pass_history(log: SwingLog, student: int, target: str, last: int) -> tuple[Outcome, ...]:
-    """How a target was answered on a student's last swings that showed it, the oldest first."""
-    rows = log.rows(QUERIES["pass history"], student, target, last)
-    return tuple(Outcome(row["outcome"]) for row in reversed(rows))
 
 
 def _swing_row(row: sqlite3.Row) -> SwingRow:

@@ -4,21 +4,13 @@ from functools import cache
 
 from baycue.errors import PlanError
 from baycue.keep.log import SwingLog
+from baycue.keep.pages import QUERIES
 from baycue.plan.load import parse_plan
 from baycue.plan.target import Target
 from baycue.practice.history import RememberedPasses, target_key
 from baycue.verdict.margin import margin_to
 from baycue.verdict.verdict import Outcome
 
-_QUERY = """
-SELECT answers.target, answers.outcome, answers.value, answers.margin, plans.text
-FROM answers
-JOIN swings ON swings.id = answers.swing_id
-JOIN plans ON plans.id = swings.plan_id
-JOIN students ON students.id = answers.student_id
-WHERE students.name = ? AND answers.measure IS NOT NULL AND answers.margin IS NOT NULL
-ORDER BY swings.id, answers.place
-"""
 _SAME = 1e-6
 """Metres, degrees or whatever a measure is held in: the log keeps values as they were."""
 
@@ -31,7 +23,7 @@ def passed_before(log: SwingLog, student: str, alias: str | None = None) -> Reme
     that this program can no longer read, is left out.
     """
     kept = []
-    for row in log.rows(_QUERY, alias or student):
+    for row in log.rows(QUERIES["pass history"], alias or student):
         for target in _targets(row["text"]):
             if target.title == row["target"] and _judged_it(target, row["value"], row["margin"]):
                 kept.append((target_key(student, target), Outcome(row["outcome"])))

@@ -75,10 +75,6 @@ class ArmMotion:
         angles = ArmAngles(arm_deg, shaft_deg, arm_plane, shaft_plane, roll, stretch)
         return detoured(angles, self._detour, time_s)
 
-    def club_at(self, time_s: float) -> ClubPose:
-        """The club at a time up to P8."""
-        return self._pose(time_s, self.angles_at(time_s))
-
     def _pose(self, time_s: float, angles: ArmAngles) -> ClubPose:
         skeleton = self._body.trunk_at(time_s)
         return held_club(self._body.rig, skeleton.head_of("upperarm_l"), angles, self._club)

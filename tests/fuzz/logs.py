@@ -12,6 +12,7 @@ from baycue.commands.terminal import terminal
 from baycue.keep import pages
 from baycue.keep.check import check, repair
 from baycue.keep.log import SwingLog
+from baycue.keep.passes import passed_before
 from baycue.keep.place import Place
 from baycue.keep.retention import delete_films, films
 from baycue.keep.sidecar import read_sidecar
@@ -118,9 +119,9 @@ def read(log: SwingLog, place: Place) -> None:
     """What reports and screens ask."""
     for name in pages.student_names(log):
         student = pages.student_id(log, name)
+        passed_before(log, name)
         for row in pages.newest_swings(log, student) if student is not None else ():
             pages.answers(log, row.id)
-            pages.pass_history(log, student or 0, "knee past ankle at P6", 20)
             read_sidecar(place.inside(row.sidecar))
 
 
