@@ -40,6 +40,7 @@ def _result(clip: Clip, plan: PlanText, damaged: bool) -> ClipResult:
         program=origin.program,
         clip_sha256=origin.clip_sha256,
         plan_sha256=origin.plan_sha256,
+        usual_band=origin.usual_band,
         scores=None if damaged else _scores(clip.path.name, plan),
         refused="damaged or cut off" if damaged else None,
     )

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from rich.console import Console
 
-from baycue.cli import SAFETY
 from baycue.commands.benchmark import Speed
 from baycue.commands.demo import PLAN as DEMO_PLAN
 from baycue.commands.demo import SAMPLE as DEMO_SAMPLE
 from baycue.commands.make_recording import make_all
+from baycue.commands.options import SAFETY
 from baycue.errors import BaycueError, OutputError, PlanError, RecordingError, SceneError
 from baycue.synthetic.camera import Camera
 from baycue.synthetic.sample_recipes import SAMPLES

@@ -8,7 +8,7 @@ import jsonschema
 import pytest
 import yaml
 
-from baycue.cli import SAFETY
+from baycue.commands.options import SAFETY
 from baycue.measures.catalogue import measures
 from baycue.measures.figures import read_figures
 from baycue.plan.load import load_plan, plan_schema

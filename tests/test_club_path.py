@@ -7,7 +7,8 @@ import pytest
 from numpy.typing import NDArray
 
 from baycue.club.evidence import WIDTHS_DEG
-from baycue.club.path import PathSearch, ShaftPath, path_to, rate_grid_deg
+from baycue.club.path import PathSearch, ShaftPath, path_to
+from baycue.club.path_prices import ANGLES_DEG, rate_change_prices, rate_grid_deg
 from baycue.synthetic.two_link import (
     Drive,
     Links,
@@ -101,6 +102,37 @@ def test_evidence_that_agrees_scores_higher_than_noise() -> None:
     assert path.score > noise.score + 3 * len(true)
 
 
+def late_release_deg(times_s: FloatArray) -> FloatArray:
+    """Up to 0 s 1,500 deg/s, then within 40 ms up to 3,300, and no slower after (invented)."""
+    gathered = np.clip(times_s, 0.0, 0.04)
+    return -110.0 + 1500 * times_s + 1800 * (gathered**2 / 0.08 + np.maximum(times_s - 0.04, 0.0))
+
+
+@pytest.mark.parametrize("fps", RATES)
+def test_a_late_violent_release_is_followed(fps: int) -> None:
+    """The club keeps its lag, then doubles its speed on the last quarter turn to the ball."""
+    times = frame_times_s(fps, -0.08, 0.07)
+    down = late_release_deg(times)
+    back = np.concatenate([np.linspace(-20, down[0], fps // 3), np.full(fps // 10, down[0])])
+    true = np.concatenate([back, down])
+    turning = np.concatenate([np.zeros(len(back)), np.ones(len(down))]).astype(np.int8)
+    rates = np.gradient(true)
+    path = found_in(evidence_for(true, rates), np.clip(true, -100.0, 30.0), turning, 1 / fps)
+    assert rates.max() * fps > 3000
+    assert np.abs(path.angle_deg - true)[-len(down) :].max() < 8
+
+
+@pytest.mark.parametrize("fps", RATES)
+def test_speed_is_gathered_freely_in_the_release_alone(fps: int) -> None:
+    rates = rate_grid_deg(1 / fps)
+    back, down = (rate_change_prices(rates, turning, 1 / fps) for turning in (-1, 1))
+    of_way = {deg: int(np.flatnonzero(deg == ANGLES_DEG)[0]) for deg in (-200, -90, 20)}
+    gathered = {deg: down[len(down) // 2 - 1, at] for deg, at in of_way.items()}
+    assert gathered[-90] < gathered[-200] == gathered[20]
+    assert down[len(down) // 2 + 1] == pytest.approx(gathered[20])
+    assert back[len(back) // 2 - 1] == pytest.approx(gathered[20])
+
+
 def best_by_trying_all(scores: FloatArray, prices: FloatArray) -> FloatArray:
     """For each rate and angle the best of all earlier rates within reach, one by one."""
     span = len(prices) // 2
@@ -112,18 +144,19 @@ def best_by_trying_all(scores: FloatArray, prices: FloatArray) -> FloatArray:
     return best
 
 
+@pytest.mark.parametrize("turning", [0, 1])
 @pytest.mark.parametrize("fps", [30, 60])
-def test_each_step_comes_from_the_best_of_all_that_could_come_before(fps: int) -> None:
+def test_each_step_comes_from_the_best_of_all_that_could_come_before(
+    fps: int, turning: int
+) -> None:
     search = PathSearch(1 / fps)
     rng, nothing = np.random.default_rng(4), np.zeros((len(WIDTHS_DEG), 360))
-    first = search.extended(None, rng.normal(0, 3, nothing.shape), -90.0, 0)
-    second = search.extended(first, nothing, -90.0, 0)
-    usual_change = 14000.0 / fps**2 + 0.5
-    step = float(np.diff(first.rates_deg)[0])
-    most = min(int(np.ceil(3 * usual_change / step)), len(first.rates_deg) - 1)
-    prices = np.asarray(0.5 * (np.arange(-most, most + 1) * step / usual_change) ** 2, float)
+    first = search.extended(None, rng.normal(0, 3, nothing.shape), -90.0, turning)
+    second = search.extended(first, nothing, -90.0, turning)
+    prices = rate_change_prices(first.rates_deg, turning, 1 / fps)
+    most = len(prices) // 2
     expected = best_by_trying_all(first.score, prices)
-    own = search.extended(first, nothing, -90.0, 0).score
+    own = search.extended(first, nothing, -90.0, turning).score
     assert np.array_equal(own, second.score)
     for k, rate in enumerate(first.rates_deg.astype(int)):
         came = np.roll(expected[k], rate)
@@ -136,7 +169,7 @@ def test_each_step_comes_from_the_best_of_all_that_could_come_before(fps: int) -
         assert [a for _, a in places] == list(angles - rate)
         picked = first.score[earlier, angles - rate]
         changes = earlier - k + most
-        assert picked - prices[changes] == pytest.approx(came[reached])
+        assert picked - prices[changes, angles - rate] == pytest.approx(came[reached])
 
 
 @pytest.mark.parametrize("frame_s", [0.2, 0.4, 1.0])

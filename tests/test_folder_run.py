@@ -103,6 +103,21 @@ def test_a_changed_clip_and_a_changed_plan_are_scored_anew_and_told_so(
     assert len(files(store.folder)) == 5
 
 
+def test_a_result_of_when_the_usual_band_was_one_is_scored_anew_and_stays(
+    tmp_path: Path, store: Store
+) -> None:
+    """Such a result says nothing of its band."""
+    (clip,) = make_clips(tmp_path / "in", one="a")
+    old = json.loads(canned(clip, PLAN_TEXT))
+    assert old.pop("usual_band") == 1.3
+    store.keep(clip.name, json.dumps(old).encode())
+    before = files(store.folder)
+    news = news_of(score_folder([clip], PLAN_TEXT, store, at_once))
+    assert news == {"one.mp4": "scored anew: the program changed"}
+    assert before.items() <= files(store.folder).items()
+    assert len(files(store.folder)) == 2
+
+
 def test_going_back_to_an_earlier_plan_finds_its_results(tmp_path: Path, store: Store) -> None:
     clips = make_clips(tmp_path, one="a")
     other = dataclasses.replace(PLAN_TEXT, text=PLAN_TEXT.text + "\n# harder now\n")

@@ -13,6 +13,7 @@ from baycue.errors import DamagedRecordingError, RecordingError, SceneError
 from baycue.folder.clips import sha256_of
 from baycue.keep.record import PlanText
 from baycue.plan.load import parse_plan
+from baycue.plan.target import USUAL_BAND
 from baycue.recording import score_recording
 from baycue.report.document import ScoreDocument, score_document
 
@@ -21,16 +22,20 @@ FORMAT_VERSION: Literal[1] = 1
 
 @dataclass(frozen=True, slots=True)
 class Origin:
-    """What a result follows from: the digests of clip and plan, and the program's version."""
+    """What a result follows from: the digests of clip and plan, the program's version, and the band
+    of targets whose plan gives none.
+    """
 
     clip_sha256: str
     plan_sha256: str
     program: str
+    usual_band: float = USUAL_BAND
 
     @property
     def key(self) -> str:
         """16 hexadecimal digits that change when any of it changes."""
-        parts = (self.clip_sha256, self.plan_sha256, self.program, str(FORMAT_VERSION))
+        made_by = (self.program, str(FORMAT_VERSION), f"band {self.usual_band:g}")
+        parts = (self.clip_sha256, self.plan_sha256, *made_by)
         return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:16]
 
 
@@ -46,13 +51,16 @@ class ClipResult(BaseModel):
     program: str = Field(description="the version of the program that scored")
     clip_sha256: str = Field(description="digest of the clip's bytes")
     plan_sha256: str = Field(description="digest of the plan's text")
+    usual_band: float = Field(
+        default=1.0, description="band of targets whose plan gives none; 1 in a result without it"
+    )
     scores: ScoreDocument | None = Field(description="as `baycue score --json` writes them")
     refused: str | None = Field(description="why the clip could not be scored")
 
     @property
     def origin(self) -> Origin:
         """What it follows from."""
-        return Origin(self.clip_sha256, self.plan_sha256, self.program)
+        return Origin(self.clip_sha256, self.plan_sha256, self.program, self.usual_band)
 
 
 def origin_of(clip: Path, plan: PlanText) -> Origin:
@@ -78,6 +86,7 @@ def clip_result(clip: Path, plan: PlanText) -> bytes:
         program=origin.program,
         clip_sha256=origin.clip_sha256,
         plan_sha256=origin.plan_sha256,
+        usual_band=origin.usual_band,
         scores=scores,
         refused=refused,
     )

@@ -74,7 +74,7 @@ def _changes(now: Origin, was: Origin) -> str:
     changed = {
         "the clip": now.clip_sha256 != was.clip_sha256,
         "the plan": now.plan_sha256 != was.plan_sha256,
-        "the program": now.program != was.program,
+        "the program": (now.program, now.usual_band) != (was.program, was.usual_band),
     }
     return f"{' and '.join(name for name, differs in changed.items() if differs)} changed"
 
