@@ -42,10 +42,9 @@ def run_rehearse_faults(request: FaultsRequest, console: Console) -> None:
     summary.write_text(json.dumps([asdict(r) for r in found], indent=2) + "\n", encoding="utf-8")
     bad = [result.name for result in found if result.badly]
     minutes = sum(result.lasted_s for result in found) / 60
-    console.print(
-        f"{len(found)} faults in {minutes:.0f} minutes, {len(bad)} ended badly; written to {summary}"
-    )
-    console.print(f"the first begun {min(r.begun for r in found)}" if found else "none rehearsed")
+    begun = min((result.begun for result in found), default="never")
+    console.print(f"{len(found)} faults in {minutes:.0f} minutes, the first begun {begun}")
+    console.print(f"{len(bad)} ended badly; written to {summary}")
     if bad:
         raise OutputError(f"ended badly: {', '.join(bad)}")
 

@@ -53,8 +53,7 @@ def runs(inputs: int, seed: int, out: Path) -> Iterator[Run]:
     seeded, kept = ("--seed", str(seed)), ("--out", str(out / "findings"))
     for name, share in shares.items():
         count = ("--inputs", str(round(inputs * share / sum(shares.values()))))
-        words = ("--target", name, *count, *seeded, *kept)
-        yield Run("campaign", name, words, _ALL_OF_CAMPAIGN)
+        yield Run("campaign", name, ("--target", name, *count, *seeded, *kept), _ALL_OF_CAMPAIGN)
     for name, number in DRAWN.items():
         yield Run("drawn", name, (name, "--inputs", str(number), *seeded), f"^{COUNTED}(\\d+)")
     for name, number in GUIDED.items():
