@@ -5,6 +5,7 @@ from collections import deque
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 
+from baycue.live.cut_off import CUT_OFF
 from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
 from baycue.live.post import Receiver
 from baycue.live.promptness import be_prompt
@@ -42,8 +43,10 @@ def serve(wire: Connection) -> None:
     try:
         while server.goes_on():
             pass
-    except (EOFError, OSError):
-        return  # the parent has died
+    except (EOFError, OSError):  # the parent has died, and can say so no more
+        print(CUT_OFF, flush=True)
+    except MemoryError:
+        return  # the parent says so, and starts another process
 
 
 class _Server:
