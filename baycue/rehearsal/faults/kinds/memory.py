@@ -6,7 +6,7 @@ from baycue.cues.stopped_page import draw_stopped
 from baycue.rehearsal.faults.bay import LIMIT_S, Bay, BaySettings
 from baycue.rehearsal.faults.display import same_headline, shown_by
 from baycue.rehearsal.faults.fault import Fault
-from baycue.rehearsal.faults.kinds.process import one_session, scoring_pid
+from baycue.rehearsal.faults.kinds.process import one_session, scoring_pid, until_kept
 from baycue.rehearsal.faults.memory import limit_memory, limit_memory_no_more
 
 _TAKEN_MB = 100
@@ -15,6 +15,7 @@ _SHOWN_S = 20.0
 
 
 def _take(bay: Bay) -> None:
+    until_kept(bay)
     limit_memory(bay.live.pid, -_TAKEN_MB)
 
 
@@ -23,7 +24,7 @@ def _take_from_scoring(bay: Bay) -> None:
 
 
 def _start_again(bay: Bay) -> None:
-    assert bay.live.ends_by_itself(LIMIT_S), "it told its end and goes on"
+    assert bay.live.ends_by_itself(LIMIT_S), "its end was told, and it goes on"
     bay.start_live()
 
 

@@ -44,8 +44,8 @@ def _stop(bay: Bay) -> None:
     os.kill(bay.live.pid, signal.SIGCONT)
 
 
-def _kill_and_restart(bay: Bay) -> None:
-    """As soon as the last swing told is on the disk, its film not yet."""
+def until_kept(bay: Bay) -> None:
+    """Wait for the last swing told to be on the disk, its film perhaps not yet."""
     stem = swing_stem(bay.verdicts()[-1][0])
     until = time.monotonic() + _WRITTEN_S
     while not list(bay.place.students.glob(f"*/*/{stem}.*json.gz")):
@@ -54,6 +54,10 @@ def _kill_and_restart(bay: Bay) -> None:
     while not list(bay.place.students.glob(f"*/*/{STANDING_FILE}")):
         assert time.monotonic() < until, "how the session stands is not on the disk"
         time.sleep(0.01)
+
+
+def _kill_and_restart(bay: Bay) -> None:
+    until_kept(bay)
     bay.live.kill()
     bay.start_live()
 
