@@ -75,6 +75,7 @@ PAGES = {
     "benchmark-log": Page((0, 2, 6), "", ("log sessions",)),
     "benchmark-live": Page((0, 2, 3, 6), "", ("latency", "benchmark")),
     "rehearse-faults": Page((0, 2, 3, 6), "", ("latency", "benchmark-live")),
+    "rehearse-practice": Page((0, 2, 6), "", ("rehearse-faults", "latency")),
     "errors": Page((0, 2), "", ("doctor",)),
     "log sessions": Page(_ANY, _KEPT, ("log swings", "report")),
     "log swings": Page(_ANY, _KEPT, ("log sessions", "replay")),

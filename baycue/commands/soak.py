@@ -15,7 +15,7 @@ from baycue.commands.demo import project_folder
 from baycue.commands.folders import refuse_unusable
 from baycue.commands.latency import impact_frames
 from baycue.errors import OutputError
-from baycue.rehearsal.practice_show import SWINGS, TEE, practice_order, swings_sent
+from baycue.rehearsal.practice_show import SWINGS, TEE, Order, practice_order, swings_sent
 from baycue.rehearsal.soak import SoakMeans, SwingsSent, soak
 from baycue.rehearsal.soak_page import soak_page
 from baycue.rehearsal.soak_record import SoakFacts, SoakRecord, read_record
@@ -43,7 +43,7 @@ def run_soak(request: SoakRequest, console: Console) -> SoakRecord:
         raise OutputError("a soak looks at processes the Linux way; this is another system")
     refuse_unusable(request.out)
     home = project_folder()
-    means = SoakMeans(home / SAMPLES, home / PLAN, _counting(home / SAMPLES))
+    means = SoakMeans(home / SAMPLES, home / PLAN, counting(home / SAMPLES))
     with console.status(f"practising for {request.minutes:g} minutes"):
         record = soak(request.out.absolute(), _facts(request), means)
     _tell(record, request.out, console)
@@ -79,9 +79,10 @@ def _facts(request: SoakRequest) -> SoakFacts:
     )
 
 
-def _counting(samples: Path) -> SwingsSent:
+def counting(samples: Path, in_order: Order = practice_order) -> SwingsSent:
+    """What tells how many impacts were among the first so many pictures of a show."""
     clips = {name: samples / f"{name}.mp4" for name in (TEE, *SWINGS)}
-    order = practice_order({name: _frames(clip) for name, clip in clips.items()})
+    order = in_order({name: _frames(clip) for name, clip in clips.items()})
     impacts = {name: impact_frames(clips[name])[0] for name in SWINGS}
     return lambda sent: swings_sent(order, impacts, sent)
 

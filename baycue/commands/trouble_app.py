@@ -52,3 +52,22 @@ def rehearse_faults(
         list_faults(terminal())
     else:
         run_rehearse_faults(FaultsRequest(only or (), out, anew), terminal())
+
+
+@trouble_app.command("rehearse-practice")
+def rehearse_practice(
+    balls: Annotated[int, typer.Option(min=1, help="How many; one every 20 s")] = 3,
+    out: Annotated[Path, typer.Option(help="A new folder for films, views and pictures")] = OUT
+    / "practice",
+) -> None:
+    """Practise with everything at once, and look over what was left.
+
+    A live session with window, sound card, network camera and the coach's reference; films are kept
+    and made small, keys pause, page through swings and write views meanwhile. Then every film, view
+    and row is checked. Needs Linux, PulseAudio, Xvfb and xdotool. Fails if anything is wrong.
+
+    Example: `baycue rehearse-practice --balls 6`
+    """
+    from baycue.commands.rehearse_practice import PracticeRequest, run_rehearse_practice
+
+    run_rehearse_practice(PracticeRequest(balls, out), terminal())

@@ -67,6 +67,13 @@ def written_vitals(path: Path | None, look: Callable[[], Vitals]) -> Iterator[No
         thread.join()
 
 
+def answers_of(path: Path) -> Iterator[float | None]:
+    """The latencies, ms, in a file that ``written_vitals`` wrote; nothing if there is none."""
+    if path.exists():
+        for line in path.read_text(encoding="utf-8").splitlines():
+            yield from json.loads(line)["answers_ms"]
+
+
 def _write(path: Path, look: Callable[[], Vitals], stop: threading.Event) -> None:
     with path.open("a", encoding="utf-8") as file:
         goes_on = True

@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from baycue.errors import CameraError
+from baycue.rehearsal.practice_show import WATCHING
 
 
 class CameraProcess:
@@ -48,23 +49,27 @@ def served_clip(clip: Path) -> Iterator[CameraProcess]:
 
 
 @contextmanager
-def served_practice(samples: Path) -> Iterator[CameraProcess]:
-    """A camera that shows a golfer at practice, from a folder of sample recordings."""
-    with _served("baycue.rehearsal.serve_practice", samples) as camera:
+def served_practice(samples: Path, watching: bool = False) -> Iterator[CameraProcess]:
+    """A camera that shows a golfer at practice, from a folder of sample recordings.
+
+    ``watching``: one who stays in the finish and watches the replay after each ball.
+    """
+    words = (WATCHING,) if watching else ()
+    with _served("baycue.rehearsal.serve_practice", samples, *words) as camera:
         yield camera
 
 
 @contextmanager
-def _served(module: str, shown: Path) -> Iterator[CameraProcess]:
-    with spoken_to(module, shown) as process:
+def _served(module: str, *words: Path | str) -> Iterator[CameraProcess]:
+    with spoken_to(module, *words) as process:
         yield CameraProcess(process)
 
 
 @contextmanager
-def spoken_to(module: str, *shown: Path) -> Iterator[subprocess.Popen[str]]:
+def spoken_to(module: str, *words: Path | str) -> Iterator[subprocess.Popen[str]]:
     """A module run as a program that is told orders and answers by lines, until it is left."""
     process = subprocess.Popen(
-        [sys.executable, "-m", module, *map(str, shown)],
+        [sys.executable, "-m", module, *map(str, words)],
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         text=True,

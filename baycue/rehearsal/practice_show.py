@@ -6,7 +6,7 @@ golfer stands still the still frames of the recording go to and fro, so each has
 At a cut the golfer is at once somewhere else, which no real one is.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,10 +16,13 @@ TEE = "tee_and_rehearsal_30fps"
 SWINGS = ("knee_fail_30fps", "knee_pass_30fps")
 """The same golfer in the same bay as in ``TEE``; in turn."""
 
+WATCHING = "watching"
+"""The word for ``watching_order`` on the camera's command line."""
+
 FPS = 30
 BETWEEN_SWINGS_S = (20, 26, 30, 23, 28, 25)
 """A ball every 25 s or so is 140 an hour: brisk, so that as much happens as ever will."""
-_FINISH_S = 3
+_FINISH_S, _STANDS_S, _WATCHES_S = 3, 2, 15
 _STILL_FRAMES, _FINISH_FRAMES = 24, 12
 """Of a swing's recording the first 0.8 s and the last 0.4 s, in which the golfer stands still."""
 
@@ -46,6 +49,17 @@ def practice_order(frames: Mapping[str, int]) -> tuple[Cut, ...]:
     return tuple(order)
 
 
+def watching_order(frames: Mapping[str, int]) -> tuple[Cut, ...]:
+    """Two balls, after each of which the golfer stays in the finish and watches the replay."""
+    order: list[Cut] = []
+    for clip in SWINGS:
+        finish = range(frames[clip] - _FINISH_FRAMES, frames[clip])
+        address = to_and_fro(range(_STILL_FRAMES), _STANDS_S * FPS)
+        order += [Cut(clip, k) for k in (*reversed(address), *range(frames[clip]))]
+        order += [Cut(clip, k) for k in to_and_fro(finish[::-1], _WATCHES_S * FPS)]
+    return tuple(order)
+
+
 def to_and_fro(frames: Sequence[int], count: int) -> list[int]:
     """So many of them, from the first to the last and back again, and so on."""
     way = [*frames, *frames[-2:0:-1]]
@@ -59,10 +73,13 @@ def swings_sent(order: Sequence[Cut], impacts: Mapping[str, int], sent: int) -> 
     return rounds * len(at) + sum(k < rest for k in at)
 
 
-def practice_show(samples: Path) -> LoopedClip:
+Order = Callable[[Mapping[str, int]], tuple[Cut, ...]]
+
+
+def practice_show(samples: Path, in_order: Order = practice_order) -> LoopedClip:
     """Packed; RecordingError if a sample cannot be read."""
     jpegs = {name: looped_clip(samples / f"{name}.mp4").jpegs for name in (TEE, *SWINGS)}
-    order = practice_order({name: len(each) for name, each in jpegs.items()})
+    order = in_order({name: len(each) for name, each in jpegs.items()})
     due_ns = tuple(round(k * 1e9 / FPS) for k in range(len(order)))
     period_ns = round(len(order) * 1e9 / FPS)
     return LoopedClip(tuple(jpegs[cut.clip][cut.frame] for cut in order), due_ns, period_ns)

@@ -9,13 +9,13 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import IO
 
-from baycue.errors import BaycueError, OutputError
+from baycue.errors import BaycueError, InUseError, OutputError
 from baycue.keep.log import SwingLog
 from baycue.keep.place import Place
 from baycue.keep.retention import Rule, delete_films, films, may_go
@@ -153,7 +153,10 @@ def _look(folder: Path, shown: CameraProcess, swings_sent: SwingsSent) -> Look:
 
 
 def _keep_small(place: Place, films_gb: float) -> None:
-    """The program's own rule for old films, so that hours of practice fit on the disk."""
-    with SwingLog(place.log) as log:
+    """The program's own rule for old films, so that hours of practice fit on the disk.
+
+    If the film that is just being made small is not let go of in time, the next minute will do.
+    """
+    with SwingLog(place.log) as log, suppress(InUseError):
         rule = Rule(most_bytes=round(films_gb * 1e9))
         delete_films(log, place, may_go(films(log), rule, datetime.now(UTC)))
