@@ -4,7 +4,7 @@ from bisect import bisect_right
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from baycue.bay.level import Level, camera_level, levelled, levelled_shaft
+from baycue.bay.level import Level, camera_level, levelled_shaft, levelled_throughout
 from baycue.bay.passer_by import NewBeside, area_bodies2, looked_at, new_beside
 from baycue.club.ball import ball_gone_ns
 from baycue.club.memo import Memo, ShaftMemo, shaft_memo
@@ -56,13 +56,14 @@ def assemble(
     greys = tuple(g.grey for g in seen)
     face_on = plan.view is View.FACE_ON
     memo = memo or SwingMemo()
-    level, raw_shaft = look(strike, seen, plan, stance, memo)
+    level, scene = _level_of(strike, seen, memo), club_scene(strike, greys, poses, stance)
+    raw_shaft = track_shaft(scene, memo.shaft) if face_on else ()
     shaft = tuple(levelled_shaft(r, level, stance) for r in raw_shaft)
     gone = None if shaft else ball_gone_ns(ball_scene(strike, greys, poses, plan.stature_m))
     size = seen[0].width_px, seen[0].height_px
     camera = Camera(*size, plan.camera.horizontal_fov_deg, plan.camera.lens.bow)
-    upright = tuple(levelled(p, level, *size) for p in poses)
-    beside_bodies2 = _beside(strike, seen, raw_shaft, stance, memo) if face_on else 0.0
+    upright = levelled_throughout(poses, level, *size)
+    beside_bodies2 = _beside(strike, scene, poses, raw_shaft, stance, memo) if face_on else 0.0
     curves = swing_curves(
         strike,
         upright,
@@ -87,28 +88,20 @@ def assemble(
     )
 
 
-def look(
-    strike: StrikeSeen, seen: tuple[Glimpse, ...], plan: Plan, stance: Stance, memo: SwingMemo
-) -> tuple[Level, tuple[ShaftReading, ...]]:
-    """The camera's level and, face-on, the shaft in each picture."""
-    level = _level_of(strike, seen, memo)
-    if plan.view is not View.FACE_ON:
-        return level, ()
-    return level, track_shaft(_scene(strike, seen, stance), memo.shaft)
-
-
 def settle(
     strike: StrikeSeen,
     seen: tuple[Glimpse, ...],
     stance: Stance,
     memo: SwingMemo,
     guessed: int = 0,
+    ends: bool = False,
 ) -> None:
-    """Work out, face-on, what ``look`` will recall; ``guessed`` as in ``settle_shaft``."""
+    """Work out, face-on, what ``assemble`` will recall; the last two as in ``settle_shaft``."""
     _level_of(strike, seen, memo)
-    scene = _scene(strike, seen, stance)
-    settle_shaft(scene, memo.shaft, guessed)
-    known = _poses_of(seen[: len(seen) - guessed])
+    poses = tuple(g.pose for g in seen if g.pose)
+    scene = club_scene(strike, tuple(g.grey for g in seen), poses, stance)
+    settle_shaft(scene, memo.shaft, guessed, ends)
+    known = poses[: len(poses) - guessed]
     if scene.going_back.stop < len(known):
         for stretch in _before_the_downswing(strike, scene):
             _new_in(stretch, scene, known, memo)
@@ -120,20 +113,15 @@ def _level_of(strike: StrikeSeen, seen: tuple[Glimpse, ...], memo: SwingMemo) ->
     return memo.level.recall(tuple(g.stamp_ns for g in back), lambda: _level(back, poses))
 
 
-def _scene(strike: StrikeSeen, seen: tuple[Glimpse, ...], stance: Stance) -> ClubScene:
-    poses = tuple(g.pose for g in seen if g.pose)
-    return club_scene(strike, tuple(g.grey for g in seen), poses, stance)
-
-
 def _beside(
     strike: StrikeSeen,
-    seen: tuple[Glimpse, ...],
+    scene: ClubScene,
+    poses: tuple[Pose, ...],
     raw_shaft: tuple[ShaftReading, ...],
     stance: Stance,
     memo: SwingMemo,
 ) -> float:
     """The most that is new beside the golfer in any stretch looked at, body lengths squared."""
-    poses, scene = _poses_of(seen), _scene(strike, seen, stance)
 
     def new_bodies2(stretch: slice) -> float:
         new = _new_in(stretch, scene, poses, memo)
@@ -166,10 +154,6 @@ def _new_in(
             scene.greys[stretch], there, surroundings.background, scene.body_px, SHRINK
         ),
     )
-
-
-def _poses_of(seen: tuple[Glimpse, ...]) -> tuple[Pose, ...]:
-    return tuple(g.pose for g in seen if g.pose)
 
 
 def _level(seen: tuple[Glimpse, ...], poses: tuple[Pose, ...]) -> Level:

@@ -22,7 +22,7 @@ from baycue.commands.score_app import score_app
 from baycue.commands.terminal import show_whatever_comes
 from baycue.commands.trouble_app import trouble_app
 from baycue.doctor.system_libraries import missing_library
-from baycue.errors import BaycueError, NotInstalledError, OutputError
+from baycue.errors import BaycueError, NoMemoryError, NotInstalledError, OutputError
 
 _HAND_OVER_S = 0.0005
 _PARTS = (
@@ -93,6 +93,8 @@ def main(arguments: Sequence[str] | None = None) -> None:
         app(args=arguments)
     except BaycueError as error:
         _fail(error)
+    except MemoryError:
+        _fail(NoMemoryError("no memory is left; end other programs and start again"))
     except BrokenPipeError:  # whoever reads our output has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)

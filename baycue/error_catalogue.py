@@ -57,6 +57,11 @@ ENTRIES = (
         "lacks; else install Baycue again.",
     ),
     Entry(
+        errors.NoMemoryError,
+        "The machine has no memory left, and the program ended.",
+        "End other programs; a live session goes on when the same command is started again.",
+    ),
+    Entry(
         errors.ShortfallError,
         "A benchmark's figures are below their floors, or too few to say anything.",
         "Ask for more swings; if a floor was missed, a change made the program worse: look at it.",
@@ -274,6 +279,12 @@ NOTICES = (
         "came too fast to be filmed",
         "The machine was too busy to film every picture; verdicts do not suffer.",
         "End other programs; ask for fewer frames a second with --fps.",
+    ),
+    Notice(
+        "L12",
+        "the session ended by itself",
+        "The session's process is gone: no memory was left, somebody ended it, or it failed.",
+        "Start the same command again; within 20 minutes the session goes on. End other programs.",
     ),
 )
 

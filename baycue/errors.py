@@ -2,6 +2,7 @@
 
     BaycueError             base, and wrong use; its text is one clear line: what, where, what to do
     +-- NotInstalledError   a part of the program, or a library, is not there
+    +-- NoMemoryError       the machine has no memory left
     +-- ShortfallError      a benchmark came out below what is asked of it
     +-- RecordingError      a recording cannot be read or is not usable
     |   +-- NotAVideoError, DamagedRecordingError, SlowRecordingError, TruthFileError
@@ -32,6 +33,12 @@ class NotInstalledError(BaycueError):
     """A part of the program or a library that it needs is missing or is not the right one."""
 
     code = "U2"
+
+
+class NoMemoryError(BaycueError):
+    """The machine has no memory left for what was asked."""
+
+    code = "U4"
 
 
 class ShortfallError(BaycueError):

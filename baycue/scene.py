@@ -77,9 +77,9 @@ def why_unseen(strike: StrikeSeen, seen_ns: Sequence[int]) -> str | None:
 
 def _cut_off(strike: StrikeSeen, poses: tuple[Pose, ...], size: PictureSize) -> str | None:
     at_address = [p for p in poses if p.stamp_ns <= strike.takeaway_ns] or poses[:1]
+    cut = [parts_cut_off(p, size.width_px, size.height_px) for p in at_address]
     for part, remedy in _REMEDY.items():
-        cut = [part in parts_cut_off(p, size.width_px, size.height_px) for p in at_address]
-        if np.mean(cut) > 0.5:
+        if np.mean([part in parts for parts in cut]) > 0.5:
             return f"the golfer's {part.value} cut off by the picture's edge; {remedy}"
     return None
 

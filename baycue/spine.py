@@ -128,17 +128,18 @@ def look_early(
     plan: Plan,
     memo: SwingMemo,
     guessed: int = 0,
+    ends: bool = False,
 ) -> None:
     """From the top on: work out what can be known already, for ``score_swing``.
 
     ``strike``: as far as the swing has come.  ``guessed``: so many glimpses at the end of
-    ``memory`` have a guess for a pose; what hangs on their pictures alone is worked out as if
-    they were the last.
+    ``memory`` have a guess for a pose; what hangs on their pictures alone is worked out.
+    ``ends``: as if they were the last.
     """
     seen = _of_this_swing(strike, memory, plan)
     if len(seen) > guessed and plan.view is View.FACE_ON:
         stance = stance_in_picture(plan.handedness, plan.camera.mirrored)
-        settle(strike, seen, stance, memo, guessed)
+        settle(strike, seen, stance, memo, guessed, ends)
 
 
 def _of_this_swing(
@@ -149,7 +150,8 @@ def _of_this_swing(
     until = strike.until_ns or memory[-1].stamp_ns
     golfer = [g for g in memory if g.pose and since <= g.stamp_ns <= until]
     right = mended([g.pose for g in golfer if g.pose], plan)
-    return tuple(replace(g, pose=pose) for g, pose in zip(golfer, right, strict=True))
+    both = zip(golfer, right, strict=True)
+    return tuple(g if pose is g.pose else replace(g, pose=pose) for g, pose in both)
 
 
 def mended(poses: Sequence[Pose], plan: Plan) -> tuple[Pose, ...]:

@@ -65,3 +65,30 @@ def test_a_service_that_cannot_tell_is_said_to_and_breaks_nothing(
     code, (line,) = audit.verdict(control, packages)
     assert code == 0
     assert line.startswith("nothing was audited")
+
+
+def page(version: str, *found: str) -> dict[str, Any]:
+    """As PyPI tells of a package's newest release."""
+    vulns = [
+        {"id": each, "fixed_in": [], "aliases": [f"CVE-{each}"], "withdrawn": None}
+        for each in found
+    ]
+    return {"info": {"version": version}, "vulnerabilities": vulns}
+
+
+def test_the_page_of_a_package_tells_of_the_newest_release(audit: ModuleType) -> None:
+    told = audit.told_of("numpy", "1.0", page("1.0", "PYSEC-7"))
+    code, lines = audit.verdict(CONTROL, [told])
+    assert (code, lines[1]) == (1, "numpy 1.0: PYSEC-7, mended in no release yet")
+
+
+def test_what_is_older_than_the_newest_is_not_audited(audit: ModuleType) -> None:
+    told = audit.told_of("numpy", "1.0", page("1.1"))
+    assert told["skip_reason"] == "numpy 1.0: the newest is 1.1"
+    assert audit.verdict(CONTROL, [told])[1][0].startswith("nothing was audited")
+
+
+def test_a_vulnerability_that_was_withdrawn_is_none(audit: ModuleType) -> None:
+    withdrawn = page("1.0", "PYSEC-7")
+    withdrawn["vulnerabilities"][0]["withdrawn"] = "2026-01-01T00:00:00Z"
+    assert audit.told_of("numpy", "1.0", withdrawn)["vulns"] == []

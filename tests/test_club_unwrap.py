@@ -64,3 +64,17 @@ def test_outside_the_picture_there_is_nothing() -> None:
     toward, away = unrolled[90 * ROWS_PER_DEG], unrolled[270 * ROWS_PER_DEG]
     assert toward.min() == pytest.approx(5.0)
     assert np.all(away == 0)
+
+
+@pytest.mark.parametrize("target_on_right", [True, False])
+def test_it_is_opencvs_polar_picture_in_our_order(target_on_right: bool) -> None:
+    """Reference: cv2.warpPolar, whose row 0 looks right and whose rows go clockwise."""
+    picture = np.random.default_rng(5).normal(0, 10, (400, 400)).astype(np.float32)
+    hands, outer = np.array([201.3, 186.6]), round(REACH.outer_px)
+    centre = float(hands[0]), float(hands[1])
+    flags = cv2.INTER_LINEAR | cv2.WARP_FILL_OUTLIERS
+    polar = cv2.warpPolar(picture, (outer, ROW_COUNT), centre, REACH.outer_px, flags)
+    rows = np.arange(ROW_COUNT) * (-1 if target_on_right else 1) + ROW_COUNT // 4
+    wanted = polar[rows % ROW_COUNT, round(REACH.inner_px) :]
+    seen = unroll(picture, hands, REACH, target_on_right)
+    assert np.abs(seen - wanted).max() < 0.01

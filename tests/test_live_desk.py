@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from baycue.club.look import Look, look_at
-from baycue.live.desk import Desk, Expected, Scoring
+from baycue.live.desk import Desk, Expected, Scoring, Shown
 from baycue.live.fill_in import filled_in, settled
 from baycue.live.still import Still
 from baycue.spine import ScoredSwing
@@ -178,7 +178,7 @@ def test_with_its_picture_there_before_its_pose_less_is_left_and_the_answer_is_t
             if step.struck and expecting:
                 last = step.shown.glimpse
                 picture = Still(last.frame_index, last.stamp_ns, last.grey)
-                desk.expect(Expected((*step.shown.skipped, picture)))
+                desk.expect(Expected((*step.shown.skipped, picture), ends=True))
                 look_to_the_end(desk)
             looked.clear()
             desk.take(step.shown, PLAN)
@@ -190,3 +190,44 @@ def test_with_its_picture_there_before_its_pose_less_is_left_and_the_answer_is_t
         assert swing_of(scoring).verdict == swing_of(scored(Desk(), every)).verdict
     expected, unexpected = left
     assert expected < unexpected
+
+
+def test_pictures_told_as_they_come_leave_less_for_when_the_last_has_come(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Two of three frames nobody posed; each picture is told by itself, or all with the last."""
+    looked: list[int] = []
+
+    def counted(*given: Any) -> Look:
+        looked.append(given[1])
+        return look_at(*given)
+
+    monkeypatch.setattr("baycue.club.track.look_at", counted)
+    left: list[int] = []
+    late = swing_of(scored(Desk(), 3))
+    for one_by_one in (True, False):
+        desk = Desk()
+        for step in steps(every=3):
+            pictures = stills_up_to(step.shown)
+            for k in range(1, len(pictures) if one_by_one else 0):
+                desk.expect(Expected(pictures[:k], ends=False))
+                look_to_the_end(desk)
+            if step.struck:
+                looked.clear()
+                desk.expect(Expected(pictures, ends=True))
+                look_to_the_end(desk)
+                left.append(len(looked))
+            desk.take(step.shown, PLAN)
+            if step.struck:
+                swing = swing_of(desk.score(step.struck))
+                break
+            look_to_the_end(desk)
+        assert swing.verdict == late.verdict
+        assert swing.evidence.shaft == late.evidence.shaft
+    told, untold = left
+    assert told < untold
+
+
+def stills_up_to(shown: Shown) -> tuple[Still, ...]:
+    last = shown.glimpse
+    return (*shown.skipped, Still(last.frame_index, last.stamp_ns, last.grey))

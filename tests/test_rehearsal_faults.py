@@ -30,7 +30,7 @@ def test_quick_faults_end_well() -> None:
 
 
 def test_a_result_is_kept_and_read_again(tmp_path: Path) -> None:
-    result = FaultResult("a", "done", "saw", 1.0, None, 3, "nothing", "", "2026-11-26")
+    result = FaultResult("a", "done", "saw", 1.0, None, 3, "nothing", "", "2026-11-26", 40.0)
     write_result(tmp_path, result)
     assert read_result(tmp_path, "a") == result
     assert read_result(tmp_path, "b") is None

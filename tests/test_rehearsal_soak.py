@@ -21,6 +21,7 @@ from baycue.rehearsal.practice_show import SWINGS, TEE, Cut, practice_order, swi
 from baycue.rehearsal.process_look import ProcessLook, look_at
 from baycue.rehearsal.slope import Slope, in_words, independent, slope
 from baycue.rehearsal.soak_counts import counts
+from baycue.rehearsal.soak_missed import missed
 from baycue.rehearsal.soak_page import soak_page
 from baycue.rehearsal.soak_record import (
     FACTS,
@@ -258,6 +259,23 @@ class TestTelling:
         told = dict(counts(replace(record, vitals=(*record.vitals[:-1], fewer))))
         # 30 of the 40 came after the last look, and one may be under way.
         assert told["frames lost before the ring"] == "10"
+
+    def test_a_swing_that_was_not_answered_is_named_with_its_time(self) -> None:
+        record = invented(0.0)
+        assert missed(record) == ()
+        silent = [replace(v, answers_ms=()) if v.at_ns == 251 * S else v for v in record.vitals]
+        (found,) = missed(replace(record, vitals=tuple(silent)))
+        assert (found.number, found.from_s, found.to_s) == (10, 245.0, 250.0)
+        assert found.poses_per_s == pytest.approx(25.0)
+        assert "4:05 and 4:10" in soak_page(replace(record, vitals=tuple(silent)))
+
+    def test_one_that_cannot_be_judged_is_answered_and_the_newest_has_time(self) -> None:
+        record = invented(0.0)
+        unjudged = [replace(v, answers_ms=tuple(None for _ in v.answers_ms)) for v in record.vitals]
+        assert missed(replace(record, vitals=tuple(unjudged))) == ()
+        cut_off = tuple(v for v in record.vitals if v.at_ns <= 252 * S)
+        silent = (*cut_off[:-1], replace(cut_off[-1], answers_ms=()))
+        assert missed(replace(record, vitals=silent)) == ()
 
     def test_the_page_needs_nothing_beside_it(self) -> None:
         page = soak_page(invented(79.0))

@@ -151,8 +151,16 @@ def levelled(pose: Pose, level: Level, width_px: int, height_px: int) -> Pose:
     return replace(pose, pixels=levelled_px(pose.pixels, level, width_px, height_px))
 
 
+def levelled_throughout(
+    poses: Sequence[Pose], level: Level, width_px: int, height_px: int
+) -> tuple[Pose, ...]:
+    """``levelled`` of each pose, at least one."""
+    pixels = levelled_px(np.stack([p.pixels for p in poses]), level, width_px, height_px)
+    return tuple(replace(p, pixels=px) for p, px in zip(poses, pixels, strict=True))
+
+
 def levelled_px(places_px: FloatArray, level: Level, width_px: int, height_px: int) -> FloatArray:
-    """(N, 2) places where a level camera would have seen them."""
+    """(..., 2) places where a level camera would have seen them."""
     slant = np.radians(level.slant_deg)
     turn = np.array([[np.cos(slant), -np.sin(slant)], [np.sin(slant), np.cos(slant)]])
     middle = np.array([width_px / 2, height_px / 2])

@@ -32,14 +32,12 @@ _SPECK_PX = 5
 class NewBeside:
     """What is new in a picture beside the golfer's body and arms, the club not yet left out.
 
-    ``index``: which of the pictures, (h, w) as ``shape`` says.  ``seen``: ``part`` of that, 1 where
-    new.
+    ``index``: which of the pictures.  ``seen``: ``part`` of it, 1 where new.
     """
 
     index: int
     seen: Mask
     part: tuple[slice, slice]
-    shape: tuple[int, ...]
 
 
 def looked_at(count: int) -> list[int]:
@@ -70,7 +68,7 @@ def new_beside(
         changed = (new > max(_FLICKERS * background.flicker, _LEAST_GREY)).view(np.uint8)
         arms = _arms(poses[k], greys[0].shape, shrink, body_px)
         seen = changed & around[part] & (1 - (usual[part] | arms[part]))
-        found.append(NewBeside(k, seen, part, greys[0].shape))
+        found.append(NewBeside(k, seen, part))
     return tuple(found)
 
 
@@ -90,8 +88,8 @@ def area_bodies2(
     areas = []
     for each in new:
         hands = _point(grip_px(poses[each.index]) / shrink)
-        club = _club(hands, shaft[each.index], stance, each.shape, body_px)
-        seen = each.seen & (1 - club[each.part])
+        club = _club(hands, shaft[each.index], stance, each, body_px)
+        seen = each.seen & (1 - club)
         cleared = cv2.morphologyEx(seen, cv2.MORPH_OPEN, np.ones((_SPECK_PX, _SPECK_PX), np.uint8))
         areas.append(float(cleared.sum()) / body_px**2)
     return sorted(areas)[-2] if len(areas) > 1 else sum(areas, start=0.0)
@@ -151,11 +149,13 @@ def _club(
     hands: tuple[int, int],
     reading: ShaftReading,
     stance: Stance,
-    shape: tuple[int, ...],
+    new: NewBeside,
     body_px: float,
 ) -> Mask:
-    """Where the club's smear is in one picture."""
-    mask = np.zeros(shape, np.uint8)
+    """Where the club's smear is in the part of a picture that ``new`` is of."""
+    mask = np.zeros_like(new.seen)
+    rows, columns = new.part
+    hands = hands[0] - columns.start, hands[1] - rows.start
     # OpenCV's angles run clockwise from the right; the shaft's from straight down to the target.
     middle = 90.0 - stance.toward_target * reading.angle_deg
     half = reading.sweep_deg / 2 + _CLUB_DEG

@@ -73,8 +73,7 @@ def passing_difference(
     and so far that a club coming down has.  As ``difference``, of the two the smaller.
     """
     still = difference(grey, background)
-    usual = _middle_of(around)
-    moved = cv2.subtract(grey, usual, dtype=cv2.CV_32F) / np.float32(background.flicker)
+    moved = difference(grey, StillBackground(_middle_of(around), background.flicker))
     brighter = cv2.max(cv2.min(still, moved), 0.0)
     darker = cv2.min(cv2.max(still, moved), 0.0)
-    return np.asarray(cv2.add(brighter, darker), dtype=np.float32)
+    return np.asarray(cv2.add(brighter, darker, dst=darker), dtype=np.float32)

@@ -65,13 +65,15 @@ def moments_around(scene: ClubScene) -> list[tuple[int, ...]]:
 
 
 def settled_count(scene: ClubScene) -> int:
-    """So many frames, from the first, look the same whatever comes after the last.
+    """So many frames, from the first, will look the same when later ones have come as usual.
 
     None as long as the club is about the top, for the bay is known from the way back.
     """
     if not (scene.turning > 0).any():
         return 0
-    late = np.array(scene.stamps_ns) > scene.stamps_ns[-1] - _AROUND_NS[-1]
+    # What is wanted lies nearer to the last than to the one that comes a frame's time later.
+    reached_ns = scene.stamps_ns[-1] + scene.frame_s * 1e9 / 2
+    late = np.array(scene.stamps_ns) > reached_ns - _AROUND_NS[-1]
     waiting = np.flatnonzero(late & _is_fast(scene))
     return int(waiting[0]) if len(waiting) else len(late)
 

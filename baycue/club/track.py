@@ -8,11 +8,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.club.evidence import WIDTHS_DEG
+from baycue.club.gains import Nearby, gains_near
 from baycue.club.look import Look, look_at, moments_around, settled_count
 from baycue.club.memo import ShaftMemo
 from baycue.club.path import Forward, PathSearch, ShaftPath, path_to
 from baycue.club.reading import Evidence, ShaftReading
-from baycue.club.refine import Expectation, LocalFit, fit_from, gains_near, nearby
+from baycue.club.refine import Expectation, LocalFit, fit_from, nearby
 from baycue.club.scene import ClubScene, FloatArray
 from baycue.club.surroundings import Surroundings, surroundings_of
 
@@ -47,14 +48,17 @@ def track_shaft(scene: ClubScene, memo: ShaftMemo | None = None) -> tuple[ShaftR
     return tuple(_reading(scene, k, float(path_deg[k]), fit) for k, fit in enumerate(fits))
 
 
-def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0) -> None:
+def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0, ends: bool = False) -> None:
     """Work out what later frames will not change, for ``track_shaft`` to recall.
 
-    ``scene``: a swing as far as it has come.  ``guessed``: so many frames at its end are taken
-    for its last, and their hands are not known yet; what they alone wait for is worked out too.
+    ``scene``: a swing as far as it has come.  ``guessed``: of so many frames at its end the hands
+    are not known yet; what waits for their pictures alone is worked out.  ``ends``: they are taken
+    for its last.
     """
-    count = len(scene.greys) - guessed if guessed else settled_count(scene)
-    if count < _FEWEST_SETTLED:
+    known = len(scene.greys) - guessed
+    count = known if ends else min(known, settled_count(scene))
+    # The surroundings follow from all of the way back, so that nothing of it may be a guess.
+    if count < _FEWEST_SETTLED or known < scene.going_back.stop:
         return
     seen = surroundings_in(scene, memo)
     looks = _looks(scene, count, seen, memo)
@@ -117,13 +121,14 @@ def _expectations(scene: ClubScene, path: ShaftPath, count: int) -> list[Expecta
 
 
 def _fit(look: Look, seen: Surroundings, expected: Expectation, memo: ShaftMemo) -> LocalFit:
-    gains = _gains(look, seen, expected, memo)
-    return memo.fits.recall((look, expected), lambda: fit_from(gains, expected))
+    def work() -> LocalFit:
+        return fit_from(_gains(look, seen, nearby(expected), memo), expected)
+
+    return memo.fits.recall((look, expected), work)
 
 
-def _gains(look: Look, seen: Surroundings, expected: Expectation, memo: ShaftMemo) -> FloatArray:
+def _gains(look: Look, seen: Surroundings, near: Nearby, memo: ShaftMemo) -> FloatArray:
     """What the picture says, worked out once for expectations that are alike."""
-    near = nearby(expected)
     work = partial(gains_near, look.unrolled, seen.reach, near)
     return memo.gains.recall((look, near), work)
 

@@ -5,6 +5,7 @@ counted as ``ShaftReading.angle_deg`` counts it (0 down, +90 toward the target).
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import cv2
 import numpy as np
@@ -27,17 +28,19 @@ class Reach:
 _LOUDEST_SMEAR_DEG = 240.0
 
 
-def only_faint(unrolled: FloatPicture, smear_deg: float) -> FloatPicture:
+def only_faint(
+    unrolled: FloatPicture, smear_deg: float, into: FloatPicture | None = None
+) -> FloatPicture:
     """``unrolled`` with everything too loud for a shaft smeared over ``smear_deg`` set to 0.
 
     A smear spreads the shaft's contrast thin, in proportion to its width: half a metre from
     the hands a 12 mm shaft smeared over 10 degrees keeps a seventh of it.  What is louder
-    there is a moving leg or arm.
+    there is a moving leg or arm.  ``into``: an array of the same shape for the answer.
     """
     most = np.float32(_LOUDEST_SMEAR_DEG / smear_deg)
     below = float(np.nextafter(-most, np.float32(-np.inf)))
     # Two passes of OpenCV's take a tenth of the time of one choice of numpy's.
-    _, faint = cv2.threshold(unrolled, float(most), 0.0, cv2.THRESH_TOZERO_INV)
+    _, faint = cv2.threshold(unrolled, float(most), 0.0, cv2.THRESH_TOZERO_INV, dst=into)
     _, faint = cv2.threshold(faint, below, 0.0, cv2.THRESH_TOZERO, dst=faint)
     return np.asarray(faint, dtype=np.float32)
 
@@ -46,17 +49,17 @@ def unroll(
     picture: FloatPicture, hands_px: NDArray[np.float64], reach: Reach, target_on_right: bool
 ) -> FloatPicture:
     """``picture`` (h, w) about ``hands_px`` (2,) as (ROW_COUNT, columns); outside reads 0."""
-    columns = round(reach.outer_px)
-    polar = cv2.warpPolar(
-        picture,
-        (columns, ROW_COUNT),
-        (float(hands_px[0]), float(hands_px[1])),
-        reach.outer_px,
-        cv2.INTER_LINEAR | cv2.WARP_FILL_OUTLIERS,
-    )
-    # OpenCV's row 0 looks right and rows go clockwise; ours looks down and goes to the target.
-    quarter = ROW_COUNT // 4
-    turned = np.roll(polar, -quarter, axis=0)
-    if target_on_right:
-        turned = np.roll(turned[::-1], 1, axis=0)
-    return np.ascontiguousarray(turned[:, round(reach.inner_px) :])
+    across, down = _rays_px(reach, target_on_right)
+    columns, rows = across + np.float32(hands_px[0]), down + np.float32(hands_px[1])
+    # As cv2.warpPolar, which works the rays out again each time.
+    return np.asarray(cv2.remap(picture, columns, rows, cv2.INTER_LINEAR), dtype=np.float32)
+
+
+@lru_cache(maxsize=4)
+def _rays_px(reach: Reach, target_on_right: bool) -> tuple[FloatPicture, FloatPicture]:
+    """How far across and down from the hands each place of an unrolled picture lies."""
+    outer = round(reach.outer_px)
+    radii_px = (np.arange(outer) * (reach.outer_px / outer))[round(reach.inner_px) :]
+    angles = np.radians(np.arange(ROW_COUNT) / ROWS_PER_DEG)[:, None]
+    across = radii_px * np.sin(angles) * (1 if target_on_right else -1)
+    return across.astype(np.float32), (radii_px * np.cos(angles)).astype(np.float32)

@@ -33,6 +33,7 @@ class FaultsRequest:
 
 def run_rehearse_faults(request: FaultsRequest, console: Console) -> None:
     """Rehearse, print, write; OutputError if any ended badly."""
+    request.results.mkdir(parents=True, exist_ok=True)
     chosen = _chosen(request.only)
     results = [_one(fault, request, console) for fault in chosen]
     found = [result for result in results if result is not None]
@@ -40,7 +41,10 @@ def run_rehearse_faults(request: FaultsRequest, console: Console) -> None:
     summary = request.results / "faults.json"
     summary.write_text(json.dumps([asdict(r) for r in found], indent=2) + "\n", encoding="utf-8")
     bad = [result.name for result in found if result.badly]
-    console.print(f"{len(found)} faults, {len(bad)} ended badly; written to {summary}")
+    minutes = sum(result.lasted_s for result in found) / 60
+    begun = min((result.begun for result in found), default="never")
+    console.print(f"{len(found)} faults in {minutes:.0f} minutes, the first begun {begun}")
+    console.print(f"{len(bad)} ended badly; written to {summary}")
     if bad:
         raise OutputError(f"ended badly: {', '.join(bad)}")
 
@@ -93,7 +97,8 @@ def _one(fault: Fault, request: FaultsRequest, console: Console) -> FaultResult 
         console.print(f"{fault.name}: left out, {lacking}", soft_wrap=True)
         return None
     with console.status(f"{fault.name}: {fault.done}"):
-        result = rehearse_fault(fault, the_bays_files())
+        log = request.results / f"{fault.name}.log"
+        result = rehearse_fault(fault, the_bays_files(), log)
     write_result(request.results, result)
     how = result.badly or "well"
     console.print(f"{fault.name}: {how}", soft_wrap=True, highlight=False, markup=False)

@@ -5,6 +5,8 @@ process), so the session itself has none.
 """
 
 import signal
+import time
+from contextlib import suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from multiprocessing.shared_memory import SharedMemory
@@ -20,6 +22,8 @@ BYTES_A_PX = 4
 LARGEST_BYTES = 7680 * 4320 * BYTES_A_PX
 """Of the largest screens sold; what is not drawn on takes no memory."""
 _LOOK_S = 1 / 60
+_ENDED_S, _ENDED_LOOK_S = 120.0, 0.2
+_CLOSING = (pygame.KEYDOWN, pygame.QUIT, pygame.MOUSEBUTTONDOWN)
 _UNCOVERED = (pygame.WINDOWEXPOSED, pygame.WINDOWSHOWN, pygame.WINDOWRESTORED)
 
 
@@ -64,10 +68,27 @@ def serve(wire: Connection, request: WindowRequest) -> None:
         return
     try:
         _Server(wire, memory, window).run()
-    except (EOFError, OSError, pygame.error):
-        return  # the parent has died, or the display
+    except (EOFError, OSError):
+        _tell_the_end(window)  # the parent has died
+    except pygame.error:
+        return  # the display has
     finally:
         memory.close()
+
+
+def _tell_the_end(window: Window) -> None:
+    """That the session is over, until a key is pressed, but not for ever."""
+    from baycue.cues.stopped_page import draw_stopped
+
+    until_s, drawn_px = time.monotonic() + _ENDED_S, (0, 0)
+    with suppress(pygame.error):
+        while time.monotonic() < until_s and not pygame.event.get(_CLOSING):
+            pygame.event.get()
+            if window.surface.get_size() != drawn_px:
+                drawn_px = window.surface.get_size()
+                draw_stopped(window.surface)
+            window.show()
+            time.sleep(_ENDED_LOOK_S)
 
 
 class _Server:

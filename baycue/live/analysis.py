@@ -120,9 +120,10 @@ class Analysis:
         def kept() -> Iterator[Frame]:
             for frame in self._darkroom.frames():
                 now_ns = time.monotonic_ns()
-                if not self._is_spared(frame, now_ns):
+                spared = self._is_spared(frame, now_ns)
+                self._announce(frame, spared)
+                if not spared:
                     given[:] = [(now_ns, frame)]
-                    self._announce(frame)
                     yield frame
 
         for glimpse in glimpses(kept(), self._estimator, self._board):
@@ -143,12 +144,13 @@ class Analysis:
         stamps_ns = [s.stamp_ns for s in stills]
         return self._pacing.is_spared(state, stamps_ns, look_ahead_ns(self.plan), now_ns)
 
-    def _announce(self, frame: Frame) -> None:
-        """Tell the scorer of a frame that may complete a swing, before its pose is found."""
+    def _announce(self, frame: Frame, spared: bool) -> None:
+        """Tell the scorer of a picture of the way down before its pose is found, if it is."""
         watch = self._watch
-        if strike_may_be_told(watch.segment, frame.stamp_ns, look_ahead_ns(self.plan)):
-            since_ns = watch.memory[-1].stamp_ns + 1
-            self._scorer.expect(Expected(self._darkroom.stills.between(since_ns, frame.stamp_ns)))
+        if strike_so_far(watch.segment) is not None:
+            stills = self._darkroom.stills.between(watch.memory[-1].stamp_ns + 1, frame.stamp_ns)
+            told = strike_may_be_told(watch.segment, frame.stamp_ns, look_ahead_ns(self.plan))
+            self._scorer.expect(Expected(stills, ends=told and not spared))
 
     def _take(self, frame: Frame, glimpse: Glimpse) -> None:
         seen_ns = time.monotonic_ns()

@@ -45,12 +45,17 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """Stills of the frames since the last glimpse, up to one that may complete the swing.
+    """Stills of the frames since the last glimpse, whose poses are not known yet.
 
-    Its pose is being looked for; what hangs on the pictures alone can be done meanwhile.
+    What hangs on the pictures alone can be done meanwhile.  ``ends``: the last of them may complete
+    the swing.
     """
 
     stills: tuple[Still, ...]
+    ends: bool
+
+
+_NOTHING_AHEAD = Expected((), ends=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +100,7 @@ class Desk:
         self._memo: SwingMemo | None = None
         self._early = False
         self._to_look_at: Shown | None = None
-        self._ahead: tuple[Still, ...] = ()
+        self._ahead = _NOTHING_AHEAD
         self._last: _Scored | None = None
 
     @property
@@ -114,12 +119,12 @@ class Desk:
             self._memo = swing_memo(self._before_work)
         self._plan = plan
         self._to_look_at = shown if self._memo else None
-        self._ahead = ()
+        self._ahead = _NOTHING_AHEAD
 
     def expect(self, expected: Expected) -> None:
-        """The next glimpse may complete the swing."""
+        """Pictures have come of which there is no glimpse yet."""
         if self._memo is not None:
-            self._to_look_at, self._ahead = self.shown[-1], expected.stills
+            self._to_look_at, self._ahead = self.shown[-1], expected
 
     def look(self) -> None:
         """Work out what can be known of the swing under way, until overtaken."""
@@ -137,11 +142,8 @@ class Desk:
     def _look(self, strike: StrikeSeen, plan: Plan, memo: SwingMemo) -> None:
         filled = self._filled(strike, plan)
         known = settled(filled, [s.glimpse for s in self.shown])
-        guesses = (*filled[len(known) :], *_guessed(self.shown[-1].glimpse, self._ahead))
-        if self._ahead and guesses:
-            look_early(strike, (*known, *guesses), plan, memo, len(guesses))
-        else:
-            look_early(strike, known, plan, memo)
+        guesses = (*filled[len(known) :], *_guessed(self.shown[-1].glimpse, self._ahead.stills))
+        look_early(strike, (*known, *guesses), plan, memo, len(guesses), self._ahead.ends)
 
     def score(self, struck: Struck) -> Scoring:
         """The swing that has just come back to the ball."""

@@ -19,7 +19,7 @@ class Scorer(Protocol):
         """One more glimpse; never waits."""
 
     def expect(self, expected: Expected) -> None:
-        """The next glimpse may complete a swing; never waits."""
+        """Pictures of which there is no glimpse yet; never waits."""
 
     def score(self, struck: Struck) -> Scoring:
         """The swing that the last glimpse shown has completed; waits for the answer."""

@@ -5,6 +5,7 @@ from collections import deque
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 
+from baycue.live.cut_off import CUT_OFF
 from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
 from baycue.live.post import Receiver
 from baycue.live.promptness import be_prompt
@@ -42,8 +43,10 @@ def serve(wire: Connection) -> None:
     try:
         while server.goes_on():
             pass
-    except (EOFError, OSError):
-        return  # the parent has died
+    except (EOFError, OSError):  # the parent has died, and can say so no more
+        print(CUT_OFF, flush=True)
+    except MemoryError:
+        return  # the parent says so, and starts another process
 
 
 class _Server:
@@ -67,7 +70,7 @@ class _Server:
     def _urgent(self) -> bool:
         while self._post.poll():
             self._unheeded.append(self._post.recv())
-        return any(not isinstance(m, Shown | NewPlan) for m in self._unheeded)
+        return any(_is_urgent(message) for message in self._unheeded)
 
     def _heed(self, message: Message) -> None:
         if isinstance(message, NewPlan):
@@ -85,3 +88,10 @@ class _Server:
     def _answer(self, reply: Reply | None) -> None:
         if reply is not None:
             self._wire.send(reply)
+
+
+def _is_urgent(message: Message | None) -> bool:
+    """Whether somebody waits for it, or will soon."""
+    if isinstance(message, Expected):
+        return message.ends
+    return not isinstance(message, Shown | NewPlan)

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from baycue.pose.pose import FloatArray, Landmark, Pose
 
@@ -55,7 +56,7 @@ def gripped(pose: Pose, expected_px: FloatArray) -> Pose:
     ``expected_px``: (2,) where both hands are expected; the hand nearer to it is kept.
     """
     left, right = hand_px(pose, LEFT_HAND), hand_px(pose, RIGHT_HAND)
-    if not _apart(pose, left, right):
+    if not _apart(pose.pixels, left, right):
         return pose
     left_nearer = np.linalg.norm(left - expected_px) < np.linalg.norm(right - expected_px)
     kept, lost = (LEFT_HAND, RIGHT_HAND) if left_nearer else (RIGHT_HAND, LEFT_HAND)
@@ -64,32 +65,48 @@ def gripped(pose: Pose, expected_px: FloatArray) -> Pose:
     return replace(pose, pixels=pixels)
 
 
-def _apart(pose: Pose, left: FloatArray, right: FloatArray) -> bool:
-    """Whether two hands are drawn further apart than on one grip."""
-    gap = float(np.hypot(*(left - right)))
-    return gap > _APART_MOST_TORSOS * torso_px(pose)
-
-
 def gripped_throughout(poses: Iterable[Pose]) -> Iterator[Pose]:
     """Poses of a golfer who holds the club in all of them, in order of time."""
-    seen: tuple[HandsSeen, ...] = ()
-    for pose in poses:
-        left, right = hand_px(pose, LEFT_HAND), hand_px(pose, RIGHT_HAND)
-        if seen and _apart(pose, left, right):
-            pose = gripped(pose, going_to_px(seen, pose.stamp_ns))
-            left, right = hand_px(pose, LEFT_HAND), hand_px(pose, RIGHT_HAND)
-        seen = (*seen[-1:], HandsSeen(pose.stamp_ns, (left + right) / 2))
-        yield pose
+    poses = list(poses)
+    if poses:
+        pixels = np.stack([pose.pixels for pose in poses])
+        left, right = _middle(pixels, LEFT_HAND), _middle(pixels, RIGHT_HAND)
+        middles = (left + right) / 2
+        for k in np.flatnonzero(_apart(pixels, left, right)).tolist():
+            if k > 0:
+                before = range(max(k - 2, 0), k)
+                seen = [HandsSeen(poses[j].stamp_ns, middles[j]) for j in before]
+                poses[k] = gripped(poses[k], going_to_px(seen, poses[k].stamp_ns))
+                middles[k] = (hand_px(poses[k], LEFT_HAND) + hand_px(poses[k], RIGHT_HAND)) / 2
+    yield from poses
 
 
 def hand_px(pose: Pose, hand: tuple[Landmark, ...]) -> FloatArray:
     """The (2,) middle of a hand's landmarks, px."""
-    first, second, third, fourth = (pose.pixels[landmark] for landmark in hand)
-    return np.asarray((first + second + third + fourth) / 4)
+    return _middle(pose.pixels, hand)
 
 
 def torso_px(pose: Pose) -> float:
     """Mid-shoulder to mid-hip, px."""
-    shoulders = pose.pixels[Landmark.LEFT_SHOULDER] + pose.pixels[Landmark.RIGHT_SHOULDER]
-    hips = pose.pixels[Landmark.LEFT_HIP] + pose.pixels[Landmark.RIGHT_HIP]
-    return float(np.hypot(*(shoulders - hips)) / 2)
+    return float(_torso_px(pose.pixels))
+
+
+def _middle(pixels: FloatArray, hand: tuple[Landmark, ...]) -> FloatArray:
+    """Of (..., 33, 2) landmarks the (..., 2) middle of a hand."""
+    first, second, third, fourth = (pixels[..., landmark, :] for landmark in hand)
+    return np.asarray((first + second + third + fourth) / 4)
+
+
+def _torso_px(pixels: FloatArray) -> FloatArray:
+    """Of (..., 33, 2) landmarks, (...)."""
+    shoulders = pixels[..., Landmark.LEFT_SHOULDER, :] + pixels[..., Landmark.RIGHT_SHOULDER, :]
+    hips = pixels[..., Landmark.LEFT_HIP, :] + pixels[..., Landmark.RIGHT_HIP, :]
+    trunk = shoulders - hips
+    return np.asarray(np.hypot(trunk[..., 0], trunk[..., 1]) / 2)
+
+
+def _apart(pixels: FloatArray, left: FloatArray, right: FloatArray) -> NDArray[np.bool_]:
+    """Whether two hands, (..., 2), are drawn further apart than on one grip."""
+    between = left - right
+    gap = np.hypot(between[..., 0], between[..., 1])
+    return np.asarray(gap > _APART_MOST_TORSOS * _torso_px(pixels))

@@ -4,6 +4,7 @@ import numpy as np
 from rich.table import Table
 
 from baycue.rehearsal.soak_counts import counts
+from baycue.rehearsal.soak_missed import MissedSwing, missed
 from baycue.rehearsal.soak_record import SoakRecord
 from baycue.rehearsal.soak_series import Series, series, warm_up_s
 
@@ -11,8 +12,8 @@ _ENDS = 10
 """Beginning and end are told as the median of a tenth of the values."""
 
 
-def soak_tables(record: SoakRecord) -> tuple[Table, Table]:
-    """Counts; slopes with verdicts."""
+def soak_tables(record: SoakRecord) -> tuple[Table, ...]:
+    """Counts; swings that were missed, if any; slopes with verdicts."""
     counted = Table("what", "counted")
     for name, value in counts(record):
         counted.add_row(name, value)
@@ -23,7 +24,26 @@ def soak_tables(record: SoakRecord) -> tuple[Table, Table]:
     )
     for each in series(record):
         sloped.add_row(*_row(each.since(from_s)))
-    return counted, sloped
+    found = missed(record)
+    return (counted, _missed_table(found), sloped) if found else (counted, sloped)
+
+
+def _missed_table(found: tuple[MissedSwing, ...]) -> Table:
+    """By minutes and seconds from the start."""
+    table = Table(
+        *("swing", "shown between", "poses a second then", "load"),
+        title="shown and not answered, nor told of",
+    )
+    for each in found:
+        rate = "" if each.poses_per_s is None else f"{each.poses_per_s:.1f}"
+        span = f"{_clock(each.from_s)} and {_clock(each.to_s)}"
+        table.add_row(str(each.number), span, rate, f"{each.load:.1f}")
+    return table
+
+
+def _clock(seconds: float) -> str:
+    whole = round(seconds)
+    return f"{whole // 60}:{whole % 60:02d}"
 
 
 def _row(each: Series) -> tuple[str, ...]:

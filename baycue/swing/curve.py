@@ -97,68 +97,70 @@ def smooth(
     ``noise_density``: variance that the highest derivative gains a second, always or by moment.
     """
     times = np.union1d(observed.times_s, at_s)
-    means, covariances = _smooth_states(observed, times, noise_density, order)
-    spread = np.sqrt(np.maximum(covariances[:, 0, 0], 0.0))
-    return Curve(times, means[:, 0], means[:, 1], spread)
+    states = _smooth_states(observed, times, noise_density, order)
+    spread = np.sqrt(np.maximum(states[:, 0, 0], 0.0))
+    return Curve(times, states[:, 0, order], states[:, 1, order], spread)
 
 
 def _smooth_states(
     observed: Readings, times: FloatArray, noise_density: float | Density, order: int
-) -> tuple[FloatArray, FloatArray]:
-    count = len(times)
-    filtered_m, filtered_p = np.zeros((count, order)), np.zeros((count, order, order))
-    predicted_m, predicted_p = np.zeros((count, order)), np.zeros((count, order, order))
+) -> FloatArray:
+    """What is known in the end of value, rate, ... at each time: (N, order, order + 1).
+
+    Each its covariance and, beside that, its mean, so that one product moves both.
+    """
     steps = np.diff(times, prepend=times[0])
-    moves, noise = transitions(steps, order), diffusions(steps, order)
-    if callable(noise_density):
-        noise *= noise_density(times - steps / 2)[:, None, None]
-    else:
-        noise *= noise_density
+    moves, noise = transitions(steps, order), np.zeros((len(times), order, order + 1))
+    density = noise_density(times - steps / 2) if callable(noise_density) else noise_density
+    noise[:, :, :order] = diffusions(steps, order) * np.reshape(density, (-1, 1, 1))
     index_of = {float(t): k for k, t in enumerate(observed.times_s)}
-    mean, cov = np.zeros(order), np.eye(order) * _VAGUE_VARIANCE
-    for k, time in enumerate(times.tolist()):
-        move = moves[k]
-        mean = move @ mean
-        cov = move @ cov @ move.T + noise[k]
-        predicted_m[k], predicted_p[k] = mean, cov
+    state = np.eye(order, order + 1) * _VAGUE_VARIANCE
+    predicted, filtered = np.empty_like(noise), np.empty_like(noise)
+    both = zip(times.tolist(), moves, _beside_one(moves.transpose(0, 2, 1)), strict=True)
+    for k, (time, move, back) in enumerate(both):
+        # Of matrices so small ``dot`` takes half the time of ``@``.
+        state = move.dot(state).dot(back) + noise[k]
+        predicted[k] = state
         seen = index_of.get(time)
         if seen is not None:
-            mean, cov = _observe(mean, cov, observed, seen)
-        filtered_m[k], filtered_p[k] = mean, cov
-    return _backward(moves, filtered_m, filtered_p, predicted_m, predicted_p)
+            state = _observe(state, observed, seen)
+        filtered[k] = state
+    return _backward(moves, filtered, predicted)
 
 
-def _observe(
-    mean: FloatArray, cov: FloatArray, observed: Readings, k: int
-) -> tuple[FloatArray, FloatArray]:
-    mean, cov = _update(mean, cov, 0, observed.values[k], observed.sigmas[k])
+def _beside_one(matrices: FloatArray) -> FloatArray:
+    """(N, order, order) matrices as they move a covariance and leave the mean beside it."""
+    count, order = matrices.shape[:2]
+    wider = np.zeros((count, order + 1, order + 1))
+    wider[:, :order, :order] = matrices
+    wider[:, order, order] = 1.0
+    return wider
+
+
+def _observe(state: FloatArray, observed: Readings, k: int) -> FloatArray:
+    state = _update(state, 0, observed.values[k], observed.sigmas[k])
     if isfinite(observed.rates[k]):
-        mean, cov = _update(mean, cov, 1, observed.rates[k], observed.rate_sigmas[k])
-    return mean, cov
+        state = _update(state, 1, observed.rates[k], observed.rate_sigmas[k])
+    return state
 
 
-def _update(
-    mean: FloatArray, cov: FloatArray, axis: int, value: float, sigma: float
-) -> tuple[FloatArray, FloatArray]:
-    # Joseph form: stays symmetric and positive under the vague start.
-    gain = cov[:, axis] / (cov[axis, axis] + sigma**2)
-    shrink = np.eye(len(mean))
-    shrink[:, axis] -= gain
-    cov = shrink @ cov @ shrink.T + sigma**2 * (gain[:, None] * gain)
-    return mean + gain * (value - mean[axis]), cov
+def _update(state: FloatArray, axis: int, value: float, sigma: float) -> FloatArray:
+    known = state[axis].copy()
+    known[-1] -= value
+    gain = known[:-1] / (known[axis] + sigma**2)
+    state = state - gain[:, None] * known
+    # The same, without the rounding that a vague start brings.
+    state[axis, :-1] = state[:, axis] = gain * sigma**2
+    return state
 
 
-def _backward(
-    moves: FloatArray,
-    filtered_m: FloatArray,
-    filtered_p: FloatArray,
-    predicted_m: FloatArray,
-    predicted_p: FloatArray,
-) -> tuple[FloatArray, FloatArray]:
-    means, covs = filtered_m.copy(), filtered_p.copy()
-    back = np.linalg.solve(predicted_p[1:], moves[1:] @ filtered_p[:-1])
-    for k in range(len(moves) - 2, -1, -1):
-        gain = back[k].T
-        means[k] += gain @ (means[k + 1] - predicted_m[k + 1])
-        covs[k] += gain @ (covs[k + 1] - predicted_p[k + 1]) @ back[k]
-    return means, covs
+def _backward(moves: FloatArray, filtered: FloatArray, predicted: FloatArray) -> FloatArray:
+    known = filtered[:-1, :, :-1]
+    back = np.asarray(np.linalg.solve(predicted[1:, :, :-1], moves[1:] @ known), np.float64)
+    gains, wider = back.transpose(0, 2, 1), _beside_one(back)
+    # A later state less what was expected of it, carried back; what does not depend on it at once.
+    states = filtered.copy()
+    states[:-1] -= gains @ predicted[1:] @ wider
+    for k in range(len(gains) - 1, -1, -1):
+        states[k] += gains[k].dot(states[k + 1]).dot(wider[k])
+    return states

@@ -30,22 +30,33 @@ def on_grid(observed: Readings, noise_density: float | Density) -> Curve:
     It is worked out at the readings and midway between them, where it is least sure, and
     carried from there.
     """
+    return _densely(_fitted(observed, noise_density), observed)
+
+
+def _fitted(observed: Readings, noise_density: float | Density) -> Curve:
     times = observed.times_s
-    fitted = smooth(observed, (times[1:] + times[:-1]) / 2, noise_density)
-    return densified(fitted, np.arange(times[0], times[-1], GRID_S))
+    return smooth(observed, (times[1:] + times[:-1]) / 2, noise_density)
+
+
+def _densely(fitted: Curve, observed: Readings) -> Curve:
+    first_s, last_s = observed.times_s[[0, -1]]
+    return densified(fitted, np.arange(first_s, last_s, GRID_S))
 
 
 def shaft_curve(shaft: tuple[ShaftReading, ...]) -> Curve | None:
     """Angle, deg, over time, s; None if too few frames show the club.
 
-    Readings that the first fit finds impossible are left out of the second.
+    Readings that the fit finds impossible are left out of another one.
     """
     if sum(r.evidence is Evidence.PICTURE for r in shaft) < _FEWEST_READINGS:
         return None
     observed = _observed(shaft)
     jerks = _jerks(observed)
-    first = smooth(observed, observed.times_s, jerks)
-    return on_grid(_without_outliers(observed, first), jerks)
+    fitted = _fitted(observed, jerks)
+    keep = _believable(observed, fitted)
+    if keep.all():
+        return _densely(fitted, observed)
+    return on_grid(_only(observed, keep), jerks)
 
 
 def _jerks(observed: Readings) -> Density:
@@ -67,11 +78,14 @@ def _observed(shaft: tuple[ShaftReading, ...]) -> Readings:
     return readings(times, np.array([r.angle_deg for r in shaft]), sigmas)
 
 
-def _without_outliers(observed: Readings, fit: Curve) -> Readings:
+def _believable(observed: Readings, fit: Curve) -> NDArray[np.bool_]:
     fitted = np.interp(observed.times_s, fit.times_s, fit.values)
     spread = np.interp(observed.times_s, fit.times_s, fit.sigmas)
     off = np.abs(observed.values - fitted) / np.hypot(observed.sigmas, spread)
-    keep = off < _OUTLIER_SIGMAS
+    return np.asarray(off < _OUTLIER_SIGMAS)
+
+
+def _only(observed: Readings, keep: NDArray[np.bool_]) -> Readings:
     return replace(
         observed,
         times_s=observed.times_s[keep],

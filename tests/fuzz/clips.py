@@ -29,6 +29,7 @@ _KINDS = (
     ("webm", "libvpx"),
     ("avi", "mjpeg"),
 )
+KINDS = len(_KINDS)
 _SUFFIXES = (".mp4", ".mov", ".mkv", ".webm", ".avi")
 
 
@@ -46,11 +47,11 @@ class Nobody:
 
 def draw(random: Random) -> bytes:
     """A clip's bytes behind one byte that says how its file is called."""
-    kind = random.randrange(len(_KINDS))
+    kind = random.randrange(KINDS)
     name = kind if random.random() < 0.9 else random.randrange(len(_SUFFIXES))
     data = seed(kind)
     if random.random() < 0.05:
-        other = seed(random.randrange(len(_KINDS)))
+        other = seed(random.randrange(KINDS))
         data = data[: random.randrange(len(data))] + other[random.randrange(len(other)) :]
     return bytes([name]) + damaged(data, random)
 

@@ -3,6 +3,7 @@
 import os
 import subprocess
 import time
+from collections.abc import Callable
 
 import cv2
 import numpy as np
@@ -104,8 +105,14 @@ def same_headline(seen: NDArray[np.uint8], wanted: NDArray[np.uint8]) -> bool:
 
 def page_of(stage: Stage) -> NDArray[np.uint8]:
     """The page as it is drawn, BGR."""
+    page = live_page(LiveView(stage, plan_name="plan", health=Health()))
+    return shown_by(lambda surface: draw_live(surface, page))
+
+
+def shown_by(draw: Callable[[pygame.Surface], object]) -> NDArray[np.uint8]:
+    """What something draws on the whole screen, BGR."""
     surface = pygame.Surface(SIZE_PX)
-    draw_live(surface, live_page(LiveView(stage, plan_name="plan", health=Health())))
+    draw(surface)
     rgb = np.swapaxes(pygame.surfarray.array3d(surface), 0, 1)
     return np.asarray(cv2.cvtColor(rgb, cv2.COLOR_RGB2BGR), dtype=np.uint8)
 

@@ -74,6 +74,14 @@ class LiveProcess:
                 return found
             time.sleep(_LOOK_S)
 
+    def ends_by_itself(self, within_s: float) -> bool:
+        """Wait for that."""
+        try:
+            self.process.wait(within_s)
+        except subprocess.TimeoutExpired:
+            return False
+        return True
+
     def end(self) -> int | None:
         """Ctrl-C; the exit code, None if it had to be killed."""
         if self.process.poll() is None:

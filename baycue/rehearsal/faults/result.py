@@ -10,6 +10,7 @@ class FaultResult:
     """``saw``: what the golfer was told meanwhile.  ``told_s``: from the fault to its being told,
     None where verdicts went on.  ``recovery_s``: from the fault's end to the next verdict, None if
     there was none.  ``lost``: in words.  ``badly``: why it ended badly; empty if it did not.
+    ``begun``: the time of day; ``lasted_s``: all of it, with the session's start and end.
     """
 
     name: str
@@ -20,7 +21,8 @@ class FaultResult:
     swings: int
     lost: str
     badly: str
-    date: str
+    begun: str
+    lasted_s: float
 
 
 def write_result(folder: Path, result: FaultResult) -> None:

@@ -4,7 +4,8 @@ import re
 import time
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import datetime
+from pathlib import Path
 
 from baycue.rehearsal.faults.bay import LIMIT_S, Bay, BayFiles, open_bay
 from baycue.rehearsal.faults.fault import Fault
@@ -34,9 +35,13 @@ class _Course:
     saw: list[str] = field(default_factory=list)
 
 
-def rehearse_fault(fault: Fault, files: BayFiles) -> FaultResult:
-    """Open a bay, wait for a swing, strike, mend, wait for swings again, end, look over."""
+def rehearse_fault(fault: Fault, files: BayFiles, log: Path | None = None) -> FaultResult:
+    """Open a bay, wait for a swing, strike, mend, wait for swings again, end, look over.
+
+    ``log``: a file for all that was told, with its times, and for what went to standard error.
+    """
     course, badly, lost, swings = _Course(), "", "", 0
+    begun, began_s = datetime.now().astimezone(), time.monotonic()
     try:
         with open_bay(files, fault.settings) as bay:
             try:
@@ -44,6 +49,8 @@ def rehearse_fault(fault: Fault, files: BayFiles) -> FaultResult:
             except EndedBadlyError as reason:
                 badly = f"{reason}; last lines: {' / '.join(li.text for li in bay.lines[-4:])}"
             badly = "; ".join(filter(None, (badly, _ended(fault, bay))))
+            if log is not None:
+                _write_log(log, bay, began_s)
             afterwards = look_over(bay, fault.kept_is_hurt)
             lost, swings = afterwards.lost, len(bay.verdicts())
             badly = "; ".join(filter(None, (badly, afterwards.badly, _wrong_verdicts(bay))))
@@ -59,8 +66,14 @@ def rehearse_fault(fault: Fault, files: BayFiles) -> FaultResult:
         swings,
         lost,
         badly,
-        date.today().isoformat(),
+        begun.isoformat(timespec="seconds"),
+        round(time.monotonic() - began_s, 1),
     )
+
+
+def _write_log(log: Path, bay: Bay, began_s: float) -> None:
+    lines = [f"{line.at_s - began_s:8.2f} {line.text}" for line in bay.lines]
+    log.write_text("\n".join([*lines, "", bay.live.complaints()]), encoding="utf-8")
 
 
 def rehearse_together(faults: Sequence[Fault], files: BayFiles) -> str:

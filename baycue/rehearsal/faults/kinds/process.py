@@ -17,10 +17,14 @@ _STOPPED_S, _WRITTEN_S = 5.0, 30.0
 
 
 def _kill_scoring(bay: Bay) -> None:
+    os.kill(scoring_pid(bay), signal.SIGKILL)
+
+
+def scoring_pid(bay: Bay) -> int:
+    """The process in which swings are scored."""
     for child in _children(bay.live.pid):
         if _name(child) == "baycue scoring":
-            os.kill(child, signal.SIGKILL)
-            return
+            return child
     raise AssertionError("there is no scoring process")
 
 
@@ -54,7 +58,7 @@ def _kill_and_restart(bay: Bay) -> None:
     bay.start_live()
 
 
-def _one_session(bay: Bay) -> str:
+def one_session(bay: Bay) -> str:
     """One session in the log, its swings numbered on without a gap or a repetition."""
     numbers = [number for number, _ in bay.verdicts()]
     if numbers != list(range(1, len(numbers) + 1)):
@@ -70,7 +74,7 @@ def _practice_goes_on(bay: Bay) -> str:
     place = re.search(r"(\d+) of \d+", first.text) if first else None
     if place is None or int(place[1]) < 1:
         return f"the practice began anew: {first.text if first else 'nothing was said'}"
-    return _one_session(bay)
+    return one_session(bay)
 
 
 FAULTS = (
@@ -90,7 +94,7 @@ FAULTS = (
         "the session's process is killed (kill -9) and started again",
         _kill_and_restart,
         told="the session goes on where it was cut off",
-        after=_one_session,
+        after=one_session,
     ),
     Fault(
         "session-killed-in-practice",
