@@ -10,10 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from baycue.errors import FilmGoneError
+from baycue.errors import FilmGoneError, InUseError
 from baycue.keep.check import check
 from baycue.keep.compact import compact, large_films
 from baycue.keep.folders import read_facts
+from baycue.keep.forget import belongings, forget
 from baycue.keep.kept_film import see_kept
 from baycue.keep.log import SwingLog
 from baycue.keep.pages import swings_of_session
@@ -25,7 +26,7 @@ from baycue.keep.small_film import picture_times
 from baycue.keep.small_maker import HAS_DIED
 from tests.making_small import PICTURES, Going, going_on
 from tests.patience import wait_until
-from tests.test_keep_check import flip, one
+from tests.test_keep_check import filmed_swings, flip, one
 
 LINUX = pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="looks into /proc")
 
@@ -122,8 +123,13 @@ def test_it_does_not_outlive_a_session_that_is_killed_which_goes_on_whole(tmp_pa
     finished(place)
 
 
-def test_films_that_may_go_go_while_one_is_made_small(going: Going) -> None:
+def test_films_and_students_may_go_while_a_film_is_made_small(going: Going) -> None:
+    filmed_swings(going.place, "Alder", swings=1)
     going.begin()
+    with pytest.raises(InUseError, match="a session of Heron is going on"):
+        forget(going.place, belongings(going.place, "Heron"))
+    forget(going.place, belongings(going.place, "Alder"))
+    assert not going.place.student("Alder").exists()
     with SwingLog(going.place.log) as log:
         delete_films(log, going.place, films(log))
     assert list(going.session.folder.glob("*.m*")) == []
