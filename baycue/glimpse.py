@@ -1,6 +1,6 @@
 """One look at each frame: who is there, and a small grey picture to look for the club in."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from baycue.bay.board import BoardSeen
@@ -30,13 +30,21 @@ class Glimpse:
     board: BoardSeen | None = None
 
 
+def small_grey(frame: Frame) -> GreyPicture:
+    """The picture that the club is looked for in."""
+    return shrink_to_grey(frame.picture_bgr, SHRINK)
+
+
 def glimpses(
-    frames: Iterable[Frame], estimator: PoseEstimator, watch: BoardWatch | None = None
+    frames: Iterable[Frame],
+    estimator: PoseEstimator,
+    watch: BoardWatch | None = None,
+    grey_of: Callable[[Frame], GreyPicture] = small_grey,
 ) -> Iterator[Glimpse]:
     """Look at each frame once; a body that is no steady, plausible person is no pose.
 
     Whoever walks by is painted out first.  ``watch`` looks for the scale board now and then, in
-    the whole picture.
+    the whole picture.  ``grey_of``: gives a frame's ``small_grey``, perhaps from where it is kept.
     """
     presence, paint_out = Presence(), PaintOut()
     for frame in frames:
@@ -45,8 +53,8 @@ def glimpses(
         presence = presence.after(frame.stamp_ns, pose, (width_px, height_px))
         golfer = pose if presence.golfer_present else None
         watch = watch.after(frame.stamp_ns, frame.picture_bgr) if watch else None
-        grey = shrink_to_grey(frame.picture_bgr, SHRINK)
         board = watch.best if watch else None
+        grey = grey_of(frame)
         yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, golfer, grey, board)
         # Whoever is to be told of a strike is told before the next frame is made ready for.
         paint_out = _after(paint_out, frame, presence)

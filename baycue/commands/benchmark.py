@@ -64,6 +64,12 @@ def measure(recording: Path, plan: Plan) -> Speed:
     return Speed(len(frames), len(frames) / min(bare), len(frames) / min(spine), peak)
 
 
+def bare_pose_fps(recording: Path) -> float:
+    """Frames a second of the pose model alone, on decoded frames."""
+    frames = _decoded(recording)
+    return len(frames) / _timed(lambda: _bare_pose(frames))
+
+
 def _decoded(recording: Path) -> list[Frame]:
     with RecordingSource(recording) as source:
         return list(source)

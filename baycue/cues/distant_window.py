@@ -1,20 +1,13 @@
 """A window that lives in a process of its own, as who draws on it sees it."""
 
 import multiprocessing
-from multiprocessing.shared_memory import SharedMemory
 from typing import Any
 
 import pygame
 
 from baycue.cues.keys import WindowWish
-from baycue.cues.window_process import (
-    LARGEST_BYTES,
-    Opened,
-    Refused,
-    Told,
-    WindowRequest,
-    serve,
-)
+from baycue.cues.shared_pixels import SharedPixels
+from baycue.cues.window_process import Opened, Refused, Told, WindowRequest, serve
 from baycue.errors import OutputError
 from baycue.interrupts_held import interrupts_held
 
@@ -32,11 +25,11 @@ class DistantWindow:
         self.surface = pygame.Surface(size_px, 0, 32)
         self.is_gone, self._opened = False, False
         self._words, self._keys = "no window", list[WindowWish]()
-        self._memory = SharedMemory(create=True, size=LARGEST_BYTES)
+        self._pixels = SharedPixels()
         # A fork would carry the pose model's and the sound card's threads' locks along.
         context = multiprocessing.get_context("spawn")
         self._wire, theirs = context.Pipe()
-        request = WindowRequest(size_px, full_screen, display, self._memory.name)
+        request = WindowRequest(size_px, full_screen, display, self._pixels.name)
         self._process = context.Process(
             target=serve, args=(theirs, request), name="window", daemon=True
         )
@@ -59,11 +52,9 @@ class DistantWindow:
     def show(self) -> None:
         """Put what was drawn on the screen, soon."""
         view: Any = self.surface.get_view("0")  # a buffer, though its stubs do not say so
-        pixels = memoryview(view)
-        assert self._memory.buf is not None, "it is open until closed"
-        self._memory.buf[: len(pixels)] = pixels
+        drawn = self._pixels.write(memoryview(view), self.surface.get_size())
         try:
-            self._wire.send(self.surface.get_size())
+            self._wire.send(drawn)
         except OSError:
             self.is_gone = True
 
@@ -88,8 +79,7 @@ class DistantWindow:
         self._process.kill()
         self._process.join()
         self._wire.close()
-        self._memory.close()
-        self._memory.unlink()
+        self._pixels.remove()
 
     def _hear(self) -> None:
         try:

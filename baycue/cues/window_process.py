@@ -9,18 +9,15 @@ import time
 from contextlib import suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
-from multiprocessing.shared_memory import SharedMemory
 
 import pygame
 
 from baycue.cues.display import Window
 from baycue.cues.keys import WindowWish, wish
+from baycue.cues.shared_pixels import Drawn, SharedPixels
 from baycue.errors import OutputError
 from baycue.process_name import call_this_process
 
-BYTES_A_PX = 4
-LARGEST_BYTES = 7680 * 4320 * BYTES_A_PX
-"""Of the largest screens sold; what is not drawn on takes no memory."""
 _LOOK_S = 1 / 60
 _ENDED_S, _ENDED_LOOK_S = 120.0, 0.2
 _CLOSING = (pygame.KEYDOWN, pygame.QUIT, pygame.MOUSEBUTTONDOWN)
@@ -56,24 +53,24 @@ Told = Opened | Refused | WindowWish
 
 
 def serve(wire: Connection, request: WindowRequest) -> None:
-    """Show what the memory holds whenever told the size of it, until None comes."""
+    """Show what has been drawn whenever told of it, until None comes."""
     # Ctrl-C goes to every process of a terminal; this one ends when its parent says so.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     call_this_process("baycue window")
-    memory = SharedMemory(request.memory)
+    pixels = SharedPixels(request.memory)
     try:
         window = Window(request.size_px, request.full_screen, request.display)
     except OutputError as error:
         wire.send(Refused(str(error)))
         return
     try:
-        _Server(wire, memory, window).run()
+        _Server(wire, pixels, window).run()
     except (EOFError, OSError):
         _tell_the_end(window)  # the parent has died
     except pygame.error:
         return  # the display has
     finally:
-        memory.close()
+        pixels.close()
 
 
 def _tell_the_end(window: Window) -> None:
@@ -92,9 +89,9 @@ def _tell_the_end(window: Window) -> None:
 
 
 class _Server:
-    def __init__(self, wire: Connection, memory: SharedMemory, window: Window) -> None:
-        self._wire, self._memory, self._window = wire, memory, window
-        self._drawn_px: tuple[int, int] | None = None
+    def __init__(self, wire: Connection, pixels: SharedPixels, window: Window) -> None:
+        self._wire, self._pixels, self._window = wire, pixels, window
+        self._drawn: Drawn | None = None
         self._told: Opened | None = None
 
     def run(self) -> None:
@@ -106,10 +103,10 @@ class _Server:
         """Wait a sixtieth of a second for news; False at the end."""
         came = self._wire.poll(_LOOK_S)
         while came and self._wire.poll():
-            size_px: tuple[int, int] | None = self._wire.recv()
-            if size_px is None:
+            drawn: Drawn | None = self._wire.recv()
+            if drawn is None:
                 return False
-            self._drawn_px = size_px
+            self._drawn = drawn
         if came:
             self._show()
         return True
@@ -124,17 +121,16 @@ class _Server:
                 self._wire.send(key)
 
     def _show(self) -> None:
-        if self._drawn_px is None:
+        if self._drawn is None:
             return
-        width, height = self._drawn_px
-        assert self._memory.buf is not None, "it is open until the end"
-        pixels = self._memory.buf[: width * height * BYTES_A_PX]
-        picture = pygame.image.frombuffer(pixels, self._drawn_px, "BGRA")
+        pixels = self._pixels.read(self._drawn)
+        picture = pygame.image.frombuffer(pixels, self._drawn.size_px, "BGRA")
         picture.set_alpha(None)  # the fourth byte is not used, and would make all of it clear
         self._window.surface.blit(picture, (0, 0))
-        self._window.show()
         del picture
         pixels.release()
+        if self._pixels.is_whole(self._drawn):
+            self._window.show()
 
     def _tell_size(self) -> None:
         told = Opened(self._window.surface.get_size(), self._window.describe())

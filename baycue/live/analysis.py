@@ -4,12 +4,12 @@ import threading
 import time
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 from typing import Protocol
 
 from baycue.bay.board_watch import BoardWatch
 from baycue.capture.frame import Frame
-from baycue.glimpse import Glimpse, glimpses
+from baycue.club.background import GreyPicture
+from baycue.glimpse import Glimpse, glimpses, small_grey
 from baycue.live.darkroom import Darkroom
 from baycue.live.desk import Expected, Shown, Struck
 from baycue.live.pacing import Pacing
@@ -126,15 +126,15 @@ class Analysis:
                     given[:] = [(now_ns, frame)]
                     yield frame
 
-        for glimpse in glimpses(kept(), self._estimator, self._board):
+        for glimpse in glimpses(kept(), self._estimator, self._board, self._grey_of):
             begun_ns, frame = given[0]
             self._pacing = self._pacing.posed(time.monotonic_ns() - begun_ns)
-            yield frame, self._with_its_still(glimpse)
+            yield frame, glimpse
 
-    def _with_its_still(self, glimpse: Glimpse) -> Glimpse:
-        """The glimpse with the darkroom's picture, which is the same and may have been sent."""
-        stills = self._darkroom.stills.between(glimpse.stamp_ns, glimpse.stamp_ns)
-        return replace(glimpse, grey=stills[0].grey) if stills else glimpse
+    def _grey_of(self, frame: Frame) -> GreyPicture:
+        """The darkroom's picture, which may have been sent already."""
+        stills = self._darkroom.stills.between(frame.stamp_ns, frame.stamp_ns)
+        return stills[0].grey if stills else small_grey(frame)
 
     def _is_spared(self, frame: Frame, now_ns: int) -> bool:
         """Whether a frame is left to ``filled_in``, so that a strike is told the sooner."""
