@@ -10,14 +10,6 @@ def limit_memory(pid: int, beyond_mb: int) -> None:
     status = Path(f"/proc/{pid}/status").read_text()
     found = re.search(r"^VmData:\s+(\d+) kB", status, re.MULTILINE)
     assert found is not None, "the process is there"
-    _limit(pid, str((int(found[1]) << 10) + (beyond_mb << 20)))
-
-
-def limit_memory_no_more(pid: int) -> None:
-    """As it was."""
-    _limit(pid, "unlimited")
-
-
-def _limit(pid: int, most: str) -> None:
+    most = (int(found[1]) << 10) + (beyond_mb << 20)
     command = ["prlimit", "--pid", str(pid), f"--data={most}:unlimited"]
     subprocess.run(command, check=True, capture_output=True, timeout=30)

@@ -97,12 +97,13 @@ def _go_through(fault: Fault, bay: Bay, course: _Course, verdicts: int = _VERDIC
         return
     since = 0 if fault.from_the_start or bay.live.lines[:since] == [] else since
     _while_it_lasts(fault, bay, course, (since, struck_s))
-    mended, mended_s = len(bay.live.lines), time.monotonic()
+    mended, mended_s, live = len(bay.live.lines), time.monotonic(), bay.live
     fault.mend(bay)
+    mended = mended if bay.live is live else 0
     if fault.told_again and bay.told(fault.told_again, mended) is None:
         raise EndedBadlyError(f'nothing like "{fault.told_again}" was told afterwards')
     _verdicts_again(bay, course, (mended, mended_s), verdicts)
-    course.saw += [line.text for line in bay.live.lines[since:] if _NEWS.search(line.text)]
+    course.saw += [line.text for line in bay.lines[since:] if _NEWS.search(line.text)]
     trouble = fault.after(bay) if fault.after else ""
     if trouble:
         raise EndedBadlyError(trouble)

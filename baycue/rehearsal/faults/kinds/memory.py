@@ -7,7 +7,7 @@ from baycue.rehearsal.faults.bay import LIMIT_S, Bay, BaySettings
 from baycue.rehearsal.faults.display import same_headline, shown_by
 from baycue.rehearsal.faults.fault import Fault
 from baycue.rehearsal.faults.kinds.process import one_session, scoring_pid, until_kept
-from baycue.rehearsal.faults.memory import limit_memory, limit_memory_no_more
+from baycue.rehearsal.faults.memory import limit_memory
 
 _TAKEN_MB = 100
 """So much less than it holds: nothing new may be asked for, until it has given that back."""
@@ -39,12 +39,6 @@ def _says_stopped(bay: Bay) -> str:
 
 
 FAULTS = (
-    Fault(
-        "memory-no-more",
-        "the session may ask for no more memory than it holds",
-        lambda bay: limit_memory(bay.live.pid, 0),
-        lambda bay: limit_memory_no_more(bay.live.pid),
-    ),
     Fault(
         "memory-gone",
         f"the session is to do with {_TAKEN_MB} MB less than it holds; then it is started again",
