@@ -1,15 +1,18 @@
 """Views written from the live screen: in another process, and never while a swing is judged."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import cv2
+import numpy as np
 import pytest
 
 from baycue.live import view_writer
 from baycue.live.view_writer import TOLD_NS, ViewWriter
 from baycue.live.writing_process import ViewRequest, written
-from baycue.replay.export import SIZE_PX, Export
+from baycue.replay.export import SIZE_PX, Export, export_still
+from baycue.replay.film import SwingFilm
 from baycue.replay.showing import showing
 from tests.patience import wait_until
 from tests.replayed_swing import swing_film
@@ -54,6 +57,21 @@ def test_the_end_of_the_session_waits_for_what_was_asked(tmp_path: Path) -> None
         writer.ask(VIEW, Export.STILL, 0)
     writer.close()
     assert writer.news(0) == tuple(f"written to {tmp_path}/swing_001-{n}.png" for n in (1, 2))
+
+
+def test_faces_are_blurred_in_files_on_request(tmp_path: Path) -> None:
+    film = swing_film()
+    noise = np.random.default_rng(1).integers(0, 255, film.picture(0).shape, dtype=np.uint8)
+    shots = tuple(replace(shot, content=noise) for shot in film.shots)
+    view = showing(SwingFilm(shots, film.scored))
+    writer = ViewWriter(tmp_path, blur_faces=True)
+    writer.ask(view, Export.STILL, 0)
+    writer.close()
+    export_still(view, tmp_path / "plain.png")
+    export_still(view.with_faces_blurred(), tmp_path / "blurred.png")
+    plain, blurred = (tmp_path / f"{name}.png" for name in ("plain", "blurred"))
+    assert plain.read_bytes() != blurred.read_bytes()
+    assert (tmp_path / "swing_001-1.png").read_bytes() == blurred.read_bytes()
 
 
 def test_too_many_are_refused(writer: ViewWriter, monkeypatch: pytest.MonkeyPatch) -> None:

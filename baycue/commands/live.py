@@ -66,6 +66,7 @@ class LiveRequest:
     out: Path = Path("baycue_output")
     against: Path | None = None
     against_plan: Path | None = None
+    blur_faces: bool = False
 
 
 def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
@@ -96,7 +97,12 @@ def run_live(request: LiveRequest, console: Console) -> tuple[ToldSwing, ...]:
             keeping.open(camera.ring, source.name) if keeping else None,
             keeping.passed(_students(sets), means.say) if keeping else None,
             keeping.resumed if keeping else None,
-            ReplayMeans(request.out, keeping.earlier if keeping else none_earlier, reference),
+            ReplayMeans(
+                request.out,
+                keeping.earlier if keeping else none_earlier,
+                reference,
+                request.blur_faces,
+            ),
         )
         vitals = SessionVitals(session, camera, scorer)
         stack.enter_context(written_vitals(request.vitals, vitals))

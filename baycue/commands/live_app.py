@@ -36,6 +36,7 @@ def live(
     out: given.Out = OUT,
     against: given.Against = None,
     against_plan: given.AgainstPlan = None,
+    blur_faces: given.BlurFaces = False,
 ) -> None:
     """Watch a golfer through a camera and answer every swing.
 
@@ -76,5 +77,6 @@ def live(
         out=out,
         against=against,
         against_plan=against_plan,
+        blur_faces=blur_faces,
     )
     run_live(request, terminal())

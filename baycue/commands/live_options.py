@@ -63,3 +63,7 @@ Against = Annotated[
 AgainstPlan = Annotated[
     Path | None, typer.Option(help="What a recorded reference is scored by, if another plan")
 ]
+BlurFaces = Annotated[
+    bool,
+    typer.Option("--blur-faces", help="Make heads unrecognisable in what M, I and T write"),
+]

@@ -25,12 +25,13 @@ def none_earlier(student: str, plan: str, number: int) -> Sequence[Other]:
 class ReplayMeans:
     """Where views are written to, and what a swing may be compared with.
 
-    ``reference``: the coach's, if there is one.
+    ``reference``: the coach's, if there is one.  ``blur_faces``: of the views written.
     """
 
     out: Path = Path("baycue_output")
     earlier: Earlier = none_earlier
     reference: Other | None = None
+    blur_faces: bool = False
 
     def others(self, student: str, plan: str, number: int) -> Sequence[Other]:
         """The coach's reference, then the swings kept before a swing; BaycueError if not readable.

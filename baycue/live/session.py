@@ -83,7 +83,8 @@ class Session:
         board = next((watch for watch in watches if watch), None)
         self._scorer = scorer or HereScorer()
         self._replay = replay or ReplayMeans()
-        self._again, self._writer = SwingAgain(camera.ring), ViewWriter(self._replay.out)
+        self._again = SwingAgain(camera.ring)
+        self._writer = ViewWriter(self._replay.out, self._replay.blur_faces)
         self._keeper: Keeper = keeper or KeepsNothing()
         self.practices = Practices(target_sets, means.guide, self._held, passed, resumed)
         self.analysis = Analysis(

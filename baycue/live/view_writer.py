@@ -26,11 +26,12 @@ _WORDS = {Export.FILM: "a film", Export.GIF: "a GIF", Export.STILL: "a still"}
 class ViewWriter:
     """Takes views as they are asked for and writes them one after another; asking never waits.
 
-    ``out``: the folder.  Used by one thread.
+    ``out``: the folder.  ``blur_faces``: heads in the files are made unrecognisable, the
+    screen's are not.  Used by one thread.
     """
 
-    def __init__(self, out: Path) -> None:
-        self._out = out
+    def __init__(self, out: Path, blur_faces: bool = False) -> None:
+        self._out, self._blur_faces = out, blur_faces
         self._asked: queue.SimpleQueue[ViewRequest | None] = queue.SimpleQueue()
         self._news: queue.SimpleQueue[str] = queue.SimpleQueue()
         self._words, self._until_ns, self._waiting = "", 0, 0
@@ -51,7 +52,8 @@ class ViewWriter:
             self._thread.start()
         stem = swing_stem(showing.film.scored.verdict.swing_number)
         self._waiting += 1
-        self._asked.put(ViewRequest(showing, what, self._out, stem))
+        view = showing.with_faces_blurred() if self._blur_faces else showing
+        self._asked.put(ViewRequest(view, what, self._out, stem))
         self._tell(f"writing {_WORDS[what]}", now_ns)
 
     def let(self, free: bool) -> None:

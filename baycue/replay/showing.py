@@ -72,6 +72,11 @@ class Showing:
         right = about_golfer(theirs, self.other, is_turned, _SHARE)
         return np.hstack([left, _as_high(right, left.shape[0])])
 
+    def with_faces_blurred(self) -> "Showing":
+        """The same with every golfer's head made unrecognisable."""
+        other = replace(self.other, blur_faces=True) if self.other else None
+        return replace(self, film=replace(self.film, blur_faces=True), other=other)
+
     def with_next_together(self) -> "Showing":
         """Side by side, ghost, alone, and round again; nothing without another swing."""
         ways = list(Together)
