@@ -11,8 +11,10 @@ from typing import IO
 from tests.sound_server import wait_until
 from tests.test_cues_display import environment, needs_xvfb, virtual_display
 
+# SIGTERM ends it in order: a window outlives a program that dies, to say so, and holds its output.
 LOOP = """
-import sys, time
+import signal, sys, time
+signal.signal(signal.SIGTERM, lambda number, frame: sys.exit())
 from baycue.cues.keys import Key
 from baycue.cues.live_screen import LiveScreen
 from baycue.errors import OutputError

@@ -63,6 +63,8 @@ def serve(wire: Connection, request: WindowRequest) -> None:
     except OutputError as error:
         wire.send(Refused(str(error)))
         return
+    # SDL makes a mere wish to close of it; the parent's exit, which waits, means it.
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
     try:
         _Server(wire, pixels, window).run()
     except (EOFError, OSError):
