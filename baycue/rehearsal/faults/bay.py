@@ -1,12 +1,13 @@
 """A bay with everything real: camera, sound, screen, disk, plan file and a live session."""
 
 import re
+import sqlite3
 import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, closing, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -124,12 +125,29 @@ class Bay:
         found = (VERDICT.match(line.text) for line in self.lines)
         return [(int(m[1]), m[2]) for m in found if m]
 
-    def wait_for_log(self) -> None:
-        """Until something is in it; swings are kept when there is nothing better to do."""
+    def wait_for_session(self) -> None:
+        """Until there is a folder for what it keeps; its first swing is still being filmed then."""
         until = time.monotonic() + LIMIT_S
-        while not self.place.log.exists():
-            assert time.monotonic() < until, f"{self.place.log}: is still not there"
+        while not any(self.place.folder.rglob("session.json")):
+            assert time.monotonic() < until, f"{self.place.folder}: there is still no session in it"
             time.sleep(0.05)
+
+    def wait_for_log(self) -> None:
+        """Until a swing is in it and it is shut; they are kept when there is nothing better to do.
+
+        What is written over while it is open, SQLite puts right from its journal.
+        """
+        until, journal = time.monotonic() + LIMIT_S, Path(f"{self.place.log}-wal")
+        while not self._has_swings() or journal.exists():
+            assert time.monotonic() < until, f"{self.place.log}: there is still no swing in it"
+            time.sleep(0.05)
+
+    def _has_swings(self) -> bool:
+        if not self.place.log.exists():
+            return False
+        with suppress(sqlite3.OperationalError), closing(sqlite3.connect(self.place.log)) as log:
+            return log.execute("SELECT 1 FROM swings LIMIT 1").fetchone() is not None
+        return False  # its tables are being made
 
     def hold_log(self, for_s: float) -> None:
         """Have another program hold the log; returns when it does."""

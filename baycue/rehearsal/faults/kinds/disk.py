@@ -41,6 +41,7 @@ def _folders(bay: Bay) -> list[Path]:
 
 
 def _remove(bay: Bay) -> None:
+    bay.wait_for_session()
     shutil.rmtree(bay.place.folder)
 
 
