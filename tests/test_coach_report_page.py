@@ -28,7 +28,7 @@ from baycue.errors import BaycueError, KeptError
 from baycue.keep.pages import PAGE
 from baycue.keep.place import Place
 from baycue.report.blur import blur_face
-from tests.chromium import CHROMIUM, asked_for, printed, screenshot
+from tests.chromium import CHROMIUM, asked_for, dumped, printed, screenshot
 from tests.command_line import SAMPLE, Run
 from tests.invented_answers import PASS, session
 from tests.kept_practice import Filmed, Invented, keep_practice
@@ -299,6 +299,29 @@ def test_it_fits_its_window_in_light_and_dark(
     assert seen[5, 5].tolist() == ground
     edge = seen[:, -6:]  # nothing may run out of the window at its right
     assert (edge == ground).all(axis=2).mean() > 0.99
+
+
+KEYBOARD = """<script>
+const told = [...document.querySelectorAll("a[href], video, summary, [tabindex]")].map((each) => {
+  each.focus();
+  const outlined = parseFloat(getComputedStyle(each).outlineWidth) >= 3;
+  return each.localName + (document.activeElement === each && outlined ? " yes" : " no");
+});
+document.body.dataset.told = told.join(",");
+</script>"""
+
+
+@needs_chromium
+def test_all_that_is_operated_takes_the_keyboard_and_shows_it(page: str, tmp_path: Path) -> None:
+    tried = tmp_path / "tried.html"
+    # The page lets no script run; the one that looks has to be let in.
+    let_in = page.replace("default-src 'none'", "default-src 'none'; script-src 'unsafe-inline'")
+    tried.write_text(let_in.replace("</body>", KEYBOARD + "</body>"), encoding="utf-8")
+    found = re.search(r'data-told="([^"]+)"', dumped(tried, tmp_path))
+    assert found is not None
+    told = set(found[1].split(","))
+    assert told >= {"a yes", "div yes", "video yes"}
+    assert not [each for each in told if each.endswith(" no")]
 
 
 @needs_chromium
