@@ -73,7 +73,7 @@ def test_a_camera_on_the_network_is_answered_by_sound_and_screen_until_q(tmp_pat
             try:
                 assert line_from(live.stdout, "window").startswith("window 1280 x 720")
                 focus(display)
-                told = line_from(live.stdout, "swing 1:")
+                told = line_from(live.stdout, "swing 1")
                 share = shown(display, Outcome.FAIL)
                 xdotool(display, "key", "space")
                 xdotool(display, "key", "q")
