@@ -20,7 +20,7 @@ from baycue.plan.stance import View
 from baycue.pose.pose import Pose
 from baycue.pose.sides import Stance
 from baycue.swing.checkpoints import find_checkpoints
-from baycue.swing.segment import StrikeSeen
+from baycue.swing.events import StrikeSeen
 from baycue.swing.swing import Swing
 from baycue.swing.swing_curves import Instant, swing_curves
 

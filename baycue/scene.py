@@ -11,8 +11,8 @@ from baycue.pose.framing import BodyPart, parts_cut_off
 from baycue.pose.pose import Pose
 from baycue.pose.presence import mid_hip
 from baycue.pose.sides import LEFT, RIGHT, Stance
+from baycue.swing.events import StrikeSeen
 from baycue.swing.hands import FloatArray, bodies_px, grips_px
-from baycue.swing.segment import StrikeSeen
 
 _CLEARLY_BODIES = 0.06
 _NARROWEST_FACE_ON, _WIDEST_FROM_BEHIND = 0.10, 0.22

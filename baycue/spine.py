@@ -20,14 +20,8 @@ from baycue.pose.pose import Pose
 from baycue.pose.sides import stance_in_picture
 from baycue.pose.untangle import untangled
 from baycue.scene import PictureSize, why_too_few, why_unscorable, why_unseen
-from baycue.swing.segment import (
-    LOOK_AHEAD_NS,
-    LOOK_THROUGH_NS,
-    FinishSeen,
-    StopSeen,
-    StrikeSeen,
-    ThroughSeen,
-)
+from baycue.swing.events import FinishSeen, StopSeen, StrikeSeen, ThroughSeen
+from baycue.swing.segment import LOOK_AHEAD_NS, LOOK_THROUGH_NS
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.verdict.judge import judge_swing, judge_target
 from baycue.verdict.verdict import SwingVerdict, TargetVerdict

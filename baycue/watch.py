@@ -5,8 +5,10 @@ from dataclasses import dataclass, field
 
 from baycue.glimpse import Glimpse
 from baycue.plan.stance import View
+from baycue.swing.events import SwingEvent
 from baycue.swing.hands import HandSample, hand_sample
-from baycue.swing.segment import LOOK_AHEAD_NS, SegmentState, SwingEvent, advance
+from baycue.swing.segment import LOOK_AHEAD_NS, advance
+from baycue.swing.segment_state import SegmentState
 
 REMEMBER_NS = 5_000_000_000
 BEFORE_TAKEAWAY_NS = 250_000_000

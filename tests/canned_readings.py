@@ -8,8 +8,8 @@ from baycue.club.reading import Evidence, ShaftReading
 from baycue.pose.pose import Landmark
 from baycue.pose.sides import Stance
 from baycue.swing.arms import direction_deg
+from baycue.swing.events import StrikeSeen
 from baycue.swing.hands import grip_px
-from baycue.swing.segment import StrikeSeen
 from tests.canned_swing import BACKSWING_S, CannedSwing, canned_swing, crossing_of
 from tests.stick_golfer import ARM_SHARE, FloatArray, StickGolfer, poses_of
 

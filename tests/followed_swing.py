@@ -7,7 +7,8 @@ from functools import cache
 from baycue.glimpse import Glimpse
 from baycue.live.desk import Shown, Struck
 from baycue.live.still import Still
-from baycue.swing.segment import FinishSeen, StrikeSeen, SwingEvent, ThroughSeen, strike_so_far
+from baycue.swing.events import FinishSeen, StrikeSeen, SwingEvent, ThroughSeen
+from baycue.swing.strike_due import strike_so_far
 from baycue.watch import Watch
 from tests.filmed_swing import Film, glimpsed
 from tests.test_spine import golfer

@@ -10,7 +10,8 @@ from baycue.club.scenes import SHRINK
 from baycue.glimpse import Glimpse
 from baycue.pose.sides import LEFT, RIGHT
 from baycue.spine import ScoredSwing, look_early, score_swing
-from baycue.swing.segment import StrikeSeen, strike_so_far
+from baycue.swing.events import StrikeSeen
+from baycue.swing.strike_due import strike_so_far
 from baycue.watch import Watch
 from tests.canned_readings import seconds
 from tests.test_spine import plan_with, seen_in

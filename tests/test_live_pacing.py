@@ -6,9 +6,11 @@ from itertools import count
 import pytest
 
 from baycue.live.pacing import Pacing
+from baycue.swing.events import StrikeSeen
 from baycue.swing.hands import HandSample
-from baycue.swing.segment import LOOK_AHEAD_NS, SegmentState, StrikeSeen, advance
-from tests.test_swing_segment import streamed, swing_track
+from baycue.swing.segment import LOOK_AHEAD_NS, advance
+from baycue.swing.segment_state import SegmentState
+from tests.streamed_hands import streamed, swing_track
 
 MS = 1_000_000
 

@@ -10,7 +10,7 @@ from baycue.live.feedback import FeedbackMode
 from baycue.plan.plan import Plan
 from baycue.pose.landmarker import MediaPipePose
 from baycue.spine import ScoredSwing, score_swing, swing_news
-from baycue.swing.segment import StopSeen
+from baycue.swing.events import StopSeen
 from baycue.swing.swing import CheckpointName
 from baycue.synthetic.clip import render_frames
 from baycue.synthetic.drills import into_the_ground

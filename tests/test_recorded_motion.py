@@ -7,8 +7,10 @@ import numpy as np
 import pytest
 
 from baycue.pose.pose import LANDMARK_COUNT, Landmark, Pose
+from baycue.swing.events import StrikeSeen
 from baycue.swing.hands import hand_sample
-from baycue.swing.segment import SegmentState, StrikeSeen, advance
+from baycue.swing.segment import advance
+from baycue.swing.segment_state import SegmentState
 from tests.canned_swing import canned_swing
 from tests.recorded_motion import landmarks_m
 from tests.stick_golfer import FloatArray, Pinhole, frame_times_s, poses_of

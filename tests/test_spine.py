@@ -27,12 +27,9 @@ from baycue.spine import (
     seen_on,
     swing_news,
 )
-from baycue.swing.segment import (
-    LOOK_THROUGH_NS,
-    FinishSeen,
-    StrikeSeen,
-    strike_so_far,
-)
+from baycue.swing.events import FinishSeen, StrikeSeen
+from baycue.swing.segment import LOOK_THROUGH_NS
+from baycue.swing.strike_due import strike_so_far
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.verdict import Outcome
 from baycue.watch import Watch

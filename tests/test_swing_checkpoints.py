@@ -13,7 +13,7 @@ from baycue.pose.pose import Pose
 from baycue.pose.sides import Stance
 from baycue.swing.checkpoints import find_checkpoints
 from baycue.swing.crossing import first_crossing_s
-from baycue.swing.segment import StrikeSeen
+from baycue.swing.events import StrikeSeen
 from baycue.swing.shaft_curve import shaft_curve
 from baycue.swing.swing import Checkpoint, CheckpointName, Swing
 from baycue.swing.swing_curves import swing_curves

@@ -10,6 +10,7 @@ from baycue.plan.stance import View
 from baycue.pose.pose import Landmark, Pose
 from baycue.pose.sides import LEFT, RIGHT, Stance
 from baycue.swing.checkpoints import find_checkpoints
+from baycue.swing.events import StrikeSeen
 from baycue.swing.from_behind import (
     P6_SHARE,
     P6_SHARE_SIGMA,
@@ -17,7 +18,6 @@ from baycue.swing.from_behind import (
     TAKEAWAY_SHARE,
     told_by_hands,
 )
-from baycue.swing.segment import StrikeSeen
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import Instant, SwingCurves, swing_curves
 from baycue.synthetic.two_link import (

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from baycue.pose.pose import Landmark, Pose
 from baycue.pose.sides import Stance
 from baycue.swing.arms import direction_deg, lead_arm_deg
+from baycue.swing.events import StrikeSeen
 from baycue.swing.hands import bodies_px, grip_px, grips_px, hand_sample, hand_track, middle_px
-from baycue.swing.segment import StrikeSeen
 from baycue.swing.takeaway import takeaway_s
 from tests.canned_swing import BACKSWING_S, CannedSwing, canned_swing, minimum_jerk
 from tests.stick_golfer import (

@@ -1,116 +1,35 @@
-"""Swings found in streams of hands; what is no swing is not found.
+"""Swings found in streams of hands; what is no swing is not found."""
 
-All tracks are made up here: hands in body units about the shoulders' middle, x to the right
-of the picture and y down, over seconds.
-"""
-
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from functools import lru_cache, partial
+from dataclasses import replace
+from functools import partial
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.optimize import minimize_scalar
 
+from baycue.swing.events import FinishSeen, StopSeen, StrikeSeen, ThroughSeen
 from baycue.swing.hands import HandSample
-from baycue.swing.segment import (
-    LOOK_AHEAD_NS,
-    FinishSeen,
-    SegmentState,
-    StopSeen,
-    StrikeSeen,
-    SwingEvent,
-    ThroughSeen,
-    advance,
-    strike_due_ns,
-    strike_may_be_told,
-    strike_so_far,
+from baycue.swing.segment import LOOK_AHEAD_NS
+from tests.canned_swing import BACKSWING_S, minimum_jerk
+from tests.no_swings import (
+    BALL,
+    NO_SWINGS,
+    at_rest,
+    pulled_up_at_the_ball,
 )
-from tests.canned_swing import BACKSWING_S, canned_swing, minimum_jerk
-from tests.stick_golfer import FloatArray, frame_times_s
-
-BODY_PX = 330.0
-ARM_BODIES = 0.44
-SHOULDERS_PX = np.array([640.0, 240.0])
-RATES = [30, 60, 120]
-START_NS = 5_000_000_000
-_BALL = np.array([-0.09, 0.44])
-
-Track = Callable[[float], FloatArray]
-"""Where the hands are, (2,) body units from the shoulders, at a time in seconds."""
-
-
-def on_the_arms_circle(arm_deg: float, trail_sign: int = 1) -> FloatArray:
-    """The hands of an arm at that angle, about the lead shoulder."""
-    angle = np.radians(arm_deg)
-    return np.array([trail_sign * (0.05 + ARM_BODIES * np.sin(angle)), ARM_BODIES * np.cos(angle)])
-
-
-def swing_track(time_s: float, pace: float = 1.0, trail_sign: int = 1) -> FloatArray:
-    """The canned swing, its top at 0."""
-    return on_the_arms_circle(float(canned_swing().arm_deg(time_s * pace)), trail_sign)
-
-
-def streamed(
-    track: Track,
-    fps: float,
-    from_s: float,
-    to_s: float,
-    phase: float = 0.0,
-    apart: float = 0.06,
-    jitter: float = 0.0,
-) -> list[HandSample]:
-    rng = np.random.default_rng(11)
-    return [
-        HandSample(
-            START_NS + round(float(t) * 1e9),
-            SHOULDERS_PX + BODY_PX * (where := track(float(t)) + rng.normal(0, jitter, 2)),
-            BODY_PX,
-            apart,
-            float(where[1]),
-        )
-        for t in frame_times_s(fps, from_s, to_s, phase)
-    ]
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """An event and the stamp of the frame that brought it."""
-
-    event: SwingEvent
-    stamp_ns: int
-
-
-def told_by(stream: Sequence[HandSample | None]) -> list[Told]:
-    state, told, stamp_ns = SegmentState(), [], 0
-    for sample in stream:
-        stamp_ns = sample.stamp_ns if sample else stamp_ns
-        state, event = advance(state, sample)
-        if event:
-            told.append(Told(event, stamp_ns))
-    return told
-
-
-def kinds(told: Sequence[Told]) -> list[type[SwingEvent]]:
-    return [type(t.event) for t in told]
-
-
-def strike_of(told: Sequence[Told]) -> StrikeSeen:
-    (strike,) = (t.event for t in told if isinstance(t.event, StrikeSeen))
-    return strike
-
-
-@lru_cache(maxsize=8)
-def true_return_s(pace: float = 1.0) -> float:
-    """When, coming down, the hands are nearest to where they were at address."""
-    home = swing_track(-2.0)
-
-    def gone(time_s: float) -> float:
-        return float(np.linalg.norm(swing_track(time_s, pace) - home))
-
-    return float(minimize_scalar(gone, bounds=(0.05, 0.45 / pace), method="bounded").x)
+from tests.stick_golfer import FloatArray
+from tests.streamed_hands import (
+    RATES,
+    START_NS,
+    Told,
+    kinds,
+    streamed,
+    strike_of,
+    swing_track,
+    told_by,
+    true_return_s,
+)
 
 
 @pytest.mark.parametrize("fps", RATES)
@@ -169,97 +88,13 @@ def test_landmark_jitter_neither_makes_nor_hides_a_swing(fps: float) -> None:
     assert kinds(told) == [StrikeSeen, ThroughSeen, FinishSeen]
 
 
-def at_rest(_time_s: float) -> FloatArray:
-    return _BALL
-
-
-def waggles(time_s: float) -> FloatArray:
-    """Three waggles a second, a hand's breadth, with a lift."""
-    sway = 0.10 * np.sin(2 * np.pi * 1.5 * time_s)
-    return np.asarray(_BALL + np.array([sway, -abs(sway) / 2]))
-
-
-def walking_by(time_s: float) -> FloatArray:
-    """Hands swing low beside a body that crosses the picture at 1.4 m/s."""
-    return np.array([-3 + 1.1 * time_s, 0.42 - 0.08 * abs(np.sin(2 * np.pi * time_s))])
-
-
-def bending_to_tee(time_s: float) -> FloatArray:
-    """Down to the ground and up again, a second each way."""
-    down = minimum_jerk(np.array(time_s)) - minimum_jerk(np.array(time_s - 2.0))
-    return np.asarray(_BALL + np.array([0.1 * down, 0.4 * down]))
-
-
-def stretching_overhead(time_s: float) -> FloatArray:
-    """Hands together overhead, held, and down again slowly."""
-    up = minimum_jerk(np.array(time_s / 1.2)) - minimum_jerk(np.array((time_s - 2.5) / 1.2))
-    return np.asarray(_BALL + np.array([0.0, -0.95 * up]))
-
-
-def stopped_half_way(time_s: float) -> FloatArray:
-    """To the top, held for a second, then let down at leisure."""
-    if time_s < 0:
-        return swing_track(time_s)
-    let_down = minimum_jerk(np.array((time_s - 1.0) / 1.5))
-    return np.asarray(swing_track(0.0) + (swing_track(-2.0) - swing_track(0.0)) * let_down)
-
-
-def stopped_coming_down(time_s: float) -> FloatArray:
-    """Down at full pace for a while, then held short of the ball."""
-    return swing_track(min(time_s, 0.2))
-
-
-def to_waist_and_back(time_s: float) -> FloatArray:
-    """A half backswing, to where the arm is parallel at the most, and back to the ball."""
-    there = minimum_jerk(np.array(time_s / 0.7)) - minimum_jerk(np.array((time_s - 0.7) / 0.5))
-    return on_the_arms_circle(float(-12 - 50 * there))
-
-
-def short_chip(time_s: float) -> FloatArray:
-    """Hands to knee height and briskly through: no full swing."""
-    angles = np.interp(time_s, [0, 0.45, 0.5, 0.75, 0.9], [-12, -55, -55, 20, 25])
-    return on_the_arms_circle(float(angles))
-
-
-def even_paced_rehearsal(time_s: float) -> FloatArray:
-    """Arm just past parallel and down through the ball at an even, gentle pace."""
-    angles = np.interp(time_s, [0, 0.9, 1.31, 1.6], [-12, -95, -12, 46])
-    return on_the_arms_circle(float(angles))
-
-
-def pulled_up_at_the_ball(time_s: float) -> FloatArray:
-    """Down at full pace and held where the ball lies."""
-    return swing_track(min(time_s, true_return_s()))
-
-
-def slow_rehearsal(time_s: float) -> FloatArray:
-    """A whole swing at a third of its pace."""
-    return swing_track(time_s, pace=1 / 3)
-
-
-NO_SWINGS: dict[str, Track] = {
-    "standing still": at_rest,
-    "waggles": waggles,
-    "walking by": walking_by,
-    "bending to tee": bending_to_tee,
-    "overhead stretch": stretching_overhead,
-    "practice stop at the top": stopped_half_way,
-    "stop on the way down": stopped_coming_down,
-    "stop at the ball": pulled_up_at_the_ball,
-    "short chip": short_chip,
-    "even-paced rehearsal": even_paced_rehearsal,
-    "half backswing and back": to_waist_and_back,
-    "slow rehearsal": slow_rehearsal,
-}
-
-
 @pytest.mark.parametrize("fps", RATES)
 @pytest.mark.parametrize("name", NO_SWINGS)
 def test_what_is_no_swing_is_not_told(name: str, fps: float) -> None:
     track = NO_SWINGS[name]
 
     def settled_first(time_s: float) -> FloatArray:
-        return _BALL if time_s < -4.0 else track(time_s)
+        return BALL if time_s < -4.0 else track(time_s)
 
     told = kinds(told_by(streamed(settled_first, fps, -5.0, 5.0)))
     assert told == ([StopSeen] if name == "stop at the ball" else [])
@@ -388,86 +223,3 @@ def test_size_place_and_mirroring_of_the_picture_change_nothing(
         replace(s, hands_px=scales * s.hands_px + [x, y], body_px=scale * s.body_px) for s in stream
     ]
     assert told_by(seen) == told_by(stream)
-
-
-def states_of(samples: list[HandSample]) -> list[tuple[SegmentState, SwingEvent | None]]:
-    """The state after each sample, and what it completed."""
-    state, found = SegmentState(), list[tuple[SegmentState, SwingEvent | None]]()
-    for sample in samples:
-        state, event = advance(state, sample)
-        found.append((state, event))
-    return found
-
-
-@pytest.mark.parametrize("fps", RATES)
-def test_from_just_after_the_top_the_swing_so_far_is_known(fps: float) -> None:
-    """Also before the hands have come down, so that there is time to look at it."""
-    top_ns, known = START_NS, list[StrikeSeen]()
-    for state, event in states_of(streamed(swing_track, fps, -2.0, 0.6)):
-        so_far = strike_so_far(state)
-        if so_far is not None:
-            known.append(so_far)
-            assert state.recent[-1].stamp_ns > so_far.top_ns
-        if isinstance(event, StrikeSeen):
-            strike = event
-    first_ns = next(k.return_ns for k in known if k.top_ns == strike.top_ns)
-    assert abs(strike.top_ns - top_ns) < 60_000_000
-    assert first_ns - strike.top_ns < 1.5e9 / fps
-
-
-@pytest.mark.parametrize("fps", RATES)
-def test_the_frame_that_tells_a_strike_was_one_that_might(fps: float) -> None:
-    before, told = SegmentState(), 0
-    for sample, (state, event) in zip(
-        streamed(swing_track, fps, -2.0, 0.6),
-        states_of(streamed(swing_track, fps, -2.0, 0.6)),
-        strict=True,
-    ):
-        if isinstance(event, StrikeSeen):
-            assert strike_may_be_told(before, sample.stamp_ns, LOOK_AHEAD_NS)
-            told += 1
-        before = state
-    assert told == 1
-
-
-def dues_of(samples: list[HandSample], every: int) -> list[tuple[int, int | None, bool]]:
-    """Each frame's stamp, when a strike is due as seen then, and whether it told one."""
-    found, state = [], SegmentState()
-    for k, sample in enumerate(samples):
-        stamps_ns = [s.stamp_ns for s in samples[: k + 1] if s.stamp_ns >= state.return_ns]
-        due_ns = strike_due_ns(state, stamps_ns, LOOK_AHEAD_NS)
-        event = None
-        if k % every == 0:
-            state, event = advance(state, sample)
-        found.append((sample.stamp_ns, due_ns, isinstance(event, StrikeSeen)))
-    return found
-
-
-@pytest.mark.parametrize("phase", [0.0, 0.3, 0.6, 0.9])
-@pytest.mark.parametrize("fps", RATES)
-def test_a_strike_is_told_by_the_first_frame_after_it_is_due(fps: int, phase: float) -> None:
-    told = 0
-    for stamp_ns, due_ns, tells in dues_of(streamed(swing_track, fps, -2.0, 1.0, phase), every=1):
-        if tells:
-            assert due_ns is not None
-        if due_ns is not None:
-            assert tells == (stamp_ns >= due_ns)
-        told += tells
-        if told:
-            break
-    assert told == 1
-
-
-@pytest.mark.parametrize("phase", [0.0, 0.3, 0.6, 0.9])
-@pytest.mark.parametrize(("fps", "every"), [(60, 2), (120, 2), (120, 3)])
-def test_it_is_due_about_as_if_all_had_been_looked_at(fps: int, every: int, phase: float) -> None:
-    samples = streamed(swing_track, fps, -2.0, 1.0, phase)
-    dense = next(due for _, due, tells in dues_of(samples, every=1) if tells)
-    sparse = [due for at, due, _ in dues_of(samples, every) if due and dense and at < dense]
-    assert sparse
-    assert sparse[-1] == pytest.approx(dense, abs=17_000_000)
-
-
-def test_half_a_swing_is_no_swing_so_far() -> None:
-    half = streamed(lambda t: swing_track(min(t, -0.55)), 60, -2.0, 1.0)
-    assert not any(strike_so_far(state) for state, _ in states_of(half))

@@ -4,12 +4,12 @@ import numpy as np
 import pytest
 
 from baycue.spine import SwingNews, UnscorableSwing, swing_news
+from baycue.swing.events import StopSeen, StrikeSeen
 from baycue.swing.hands import HandSample
-from baycue.swing.segment import StopSeen, StrikeSeen
 from baycue.swing.unseen import Gap, share_of_way
 from tests.lost_frames import plan, seen
-from tests.test_swing_segment import (
-    NO_SWINGS,
+from tests.no_swings import NO_SWINGS
+from tests.streamed_hands import (
     START_NS,
     Told,
     Track,

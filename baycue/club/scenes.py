@@ -11,8 +11,8 @@ from baycue.measures.scale import BODY_SHARE
 from baycue.pose.pose import Pose
 from baycue.pose.sides import LEFT, RIGHT, Stance
 from baycue.swing.arms import lead_arm_deg
+from baycue.swing.events import StrikeSeen
 from baycue.swing.hands import bodies_px, grips_px
-from baycue.swing.segment import StrikeSeen
 
 SHRINK = 2
 """Club and ball are looked for in pictures this many times smaller than the pose's."""

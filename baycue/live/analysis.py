@@ -23,13 +23,8 @@ from baycue.plan.plan import Plan
 from baycue.pose.estimator import PoseEstimator
 from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, mended
-from baycue.swing.segment import (
-    StopSeen,
-    StrikeSeen,
-    SwingEvent,
-    strike_may_be_told,
-    strike_so_far,
-)
+from baycue.swing.events import StopSeen, StrikeSeen, SwingEvent
+from baycue.swing.strike_due import strike_may_be_told, strike_so_far
 from baycue.watch import Watch, before_takeaway_ns
 
 OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming, Plan], None]

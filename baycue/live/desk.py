@@ -25,7 +25,7 @@ from baycue.spine import (
     score_swing,
     seen_on,
 )
-from baycue.swing.segment import FinishSeen, StrikeSeen, ThroughSeen
+from baycue.swing.events import FinishSeen, StrikeSeen, ThroughSeen
 from baycue.swing.swing import CheckpointName
 from baycue.watch import before_takeaway_ns
 

@@ -7,7 +7,8 @@ with the frame before when that one comes, golfer and tone wait for both.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from baycue.swing.segment import SegmentState, strike_due_ns, strike_may_be_told
+from baycue.swing.segment_state import SegmentState
+from baycue.swing.strike_due import strike_due_ns, strike_may_be_told
 
 _NEWEST_SHARE = 0.2
 _SMALL_DELAY_NS = 6_000_000

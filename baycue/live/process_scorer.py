@@ -12,7 +12,7 @@ from baycue.live.post import Sender
 from baycue.live.scoring_process import GoneOn, Message, NewPlan, serve
 from baycue.plan.plan import Plan
 from baycue.spine import FinishedSwing
-from baycue.swing.segment import FinishSeen, ThroughSeen
+from baycue.swing.events import FinishSeen, ThroughSeen
 
 Item = TypeVar("Item")
 

@@ -5,7 +5,7 @@ from typing import Protocol
 from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
 from baycue.plan.plan import Plan
 from baycue.spine import FinishedSwing
-from baycue.swing.segment import FinishSeen, ThroughSeen
+from baycue.swing.events import FinishSeen, ThroughSeen
 
 
 class Scorer(Protocol):

@@ -12,7 +12,7 @@ from baycue.live.promptness import be_prompt
 from baycue.plan.plan import Plan
 from baycue.process_name import call_this_process
 from baycue.spine import FinishedSwing
-from baycue.swing.segment import FinishSeen, ThroughSeen
+from baycue.swing.events import FinishSeen, ThroughSeen
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """Which stage the big screen shows, when several things are true at once."""
 
 from baycue.live.view import Stage
-from baycue.swing.segment import Phase
+from baycue.swing.segment_state import Phase
 
 GOLFER_STAGE = {
     Phase.AWAY: Stage.WAITING,

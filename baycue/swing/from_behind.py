@@ -17,8 +17,8 @@ from numpy.typing import NDArray
 from baycue.pose.pose import Pose
 from baycue.swing.crossing import crossing_sigma_s, first_crossing_s
 from baycue.swing.curve import Curve, readings
+from baycue.swing.events import StrikeSeen
 from baycue.swing.hands import SHOULDERS, WRISTS, bodies_px, middle_px
-from baycue.swing.segment import StrikeSeen
 from baycue.swing.shaft_curve import on_grid
 from baycue.swing.swing import Checkpoint, CheckpointName
 

@@ -10,9 +10,9 @@ from baycue.pose.pose import Pose
 from baycue.pose.sides import Stance
 from baycue.swing.arms import direction_deg, lead_arm_deg
 from baycue.swing.curve import Curve, readings
+from baycue.swing.events import StrikeSeen
 from baycue.swing.from_behind import hand_height, takeaway_from_behind_s
 from baycue.swing.hands import bodies_px, grips_px
-from baycue.swing.segment import StrikeSeen
 from baycue.swing.shaft_curve import on_grid, shaft_curve
 from baycue.swing.shaft_frames import ShaftFrames, shaft_frames
 from baycue.swing.takeaway import hands_top_s, takeaway_s

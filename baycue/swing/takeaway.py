@@ -4,8 +4,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.pose.pose import Pose
+from baycue.swing.events import StrikeSeen
 from baycue.swing.hands import hand_track
-from baycue.swing.segment import StrikeSeen
 
 FloatArray = NDArray[np.float64]
 

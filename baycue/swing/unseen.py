@@ -4,15 +4,27 @@ A camera or a busy machine leaves pictures out.  Two in a row at 30 a second, ri
 and no look is near it any more, though a swing was plainly under way.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from baycue.swing.full_swing import (
+    FULL_RISE,
+    LONGEST_DOWNSWING_NS,
+    RETURNED,
+    SLOWEST_STRIKE_PER_S,
+    from_ball,
+    is_back,
+    risen,
+)
 from baycue.swing.hands import FloatArray, HandSample
+from baycue.swing.segment_state import Phase, SegmentState
 
 LEAST_GAP_NS = 50_000_000
 """Looks closer than that in time are a camera's own rate."""
 LONGEST_GAP_NS = 800_000_000
 """In more than that a golfer can have let the club down and stepped away."""
 _ON_THE_OTHER_SIDE = 0.12
+_FASTEST_PER_S = 10.0
+"""Hands that would have had to go faster, to the ball and away again, have crossed above it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +73,40 @@ class Gap:
     @property
     def _way(self) -> tuple[FloatArray, FloatArray, FloatArray]:
         return self.before.hands_px, self.after.hands_px, self.ball_px
+
+
+def gap_before(state: SegmentState, sample: HandSample) -> Gap | None:
+    """The time that nobody looked before this frame, if a full swing may have come down in it."""
+    if state.phase not in (Phase.BACK, Phase.DOWN) or state.top_rise < FULL_RISE:
+        return None
+    assert state.anchor_px is not None
+    gap = Gap(state.recent[-1], sample, state.anchor_px)
+    return gap if gap.is_one else None
+
+
+def after_gap(state: SegmentState, gap: Gap) -> SegmentState | None:
+    """What follows from where the hands are after it; None if looks enough are there without it.
+
+    Through if they have plainly gone past the ball, down if they are just about to.
+    """
+    before, after = from_ball(state, gap.before), from_ball(state, gap.after)
+    unseen = replace(state, unseen_ns=gap.span_ns)
+    if is_back(state):
+        is_late = gap.after.stamp_ns - state.lingered_ns > LONGEST_DOWNSWING_NS
+        high = FULL_RISE if is_late else state.top_rise
+        return replace(unseen, phase=Phase.THROUGH) if risen(state, gap.after) > high else None
+    if min(before, after) <= RETURNED:
+        near = replace(unseen, phase=Phase.DOWN, nearest=after, return_ns=gap.after.stamp_ns)
+        return near if state.phase is Phase.BACK else None
+    passed = replace(unseen, nearest=gap.nearest, return_ns=gap.passed_ns)
+    if gap.nearest <= RETURNED:
+        return replace(passed, phase=Phase.DOWN)
+    up_again = state.phase is Phase.DOWN and risen(state, gap.after) >= FULL_RISE
+    per_s = (before + after) / (gap.lasted_ns * 1e-9)
+    at_speed = SLOWEST_STRIKE_PER_S < per_s < _FASTEST_PER_S
+    if at_speed and (gap.crossed or up_again):
+        return replace(passed, phase=Phase.THROUGH)
+    return None
 
 
 def share_of_way(before_px: FloatArray, after_px: FloatArray, ball_px: FloatArray) -> float:
