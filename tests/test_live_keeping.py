@@ -36,7 +36,7 @@ from baycue.live.view import Stage
 from baycue.plan.watch import PlanWatch
 from baycue.swing.swing import CheckpointName
 from baycue.verdict.verdict import Outcome
-from tests.test_live_session import PLAN, HeardSpeaker, Played, SeenScreen, SteppedCamera, known
+from tests.played_session import PLAN, HeardSpeaker, Played, SeenScreen, SteppedCamera, known
 
 PLENTY = 50 << 30
 

@@ -15,10 +15,10 @@ from baycue.practice.history import RememberedPasses
 from baycue.practice.schedule import Answer, Telling
 from baycue.spine import ScoredSwing, UnscorableSwing
 from baycue.verdict.verdict import Outcome
+from tests.played_session import PLAN, Played, at_once, play, verdicts
 from tests.practice_plans import practice_plan
 from tests.rehearsed_hold import held_glimpses, held_plan
 from tests.scored_swing import scored_swing
-from tests.test_live_session import PLAN, Played, at_once, play, verdicts
 from tests.told_verdicts import told_swing
 
 __all__ = ["at_once"]

@@ -14,7 +14,7 @@ from baycue.live.view import Stage
 from baycue.plan.watch import PlanWatch
 from tests.command_line import PLAN
 from tests.held_plan import PATH, HeldFile
-from tests.test_live_session import HeardSpeaker, SeenScreen, SteppedCamera, known
+from tests.played_session import HeardSpeaker, SeenScreen, SteppedCamera, known
 
 TEXT = PLAN.read_text(encoding="utf-8")
 EASIER = TEXT.replace("at_least: 5 cm", "at_least: -40 cm")

@@ -18,8 +18,8 @@ from baycue.synthetic.recipes import FACE_ON, FIRST, Recipe
 from baycue.synthetic.swing_motion import SwingMotion
 from baycue.synthetic.swing_style import SwingStyle
 from baycue.watch import Watch
+from tests.played_session import KnownFrames, Played, play
 from tests.practice_plans import practice_plan
-from tests.test_live_session import KnownFrames, Played, play
 
 KNEE_M = -0.02
 """The knee never gets over the ankle: 7 cm short of the plan's 5 cm."""
