@@ -84,7 +84,7 @@ def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
 
 
 def look_ahead_ns(plan: Plan) -> int:
-    """How long past the hands' return this plan's targets need to see."""
+    """How long past the hands' passing the ball this plan's targets need to see."""
     asked = any(CheckpointName.P8 in target.when.names for target in plan.targets)
     return LOOK_THROUGH_NS if asked else LOOK_AHEAD_NS
 

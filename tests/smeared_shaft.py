@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.club.background import FloatPicture
-from baycue.club.unwrap import Reach, unroll
+from baycue.club.unwrap import Reach, loudest_smear, unroll
 
 FloatArray = NDArray[np.float64]
 
@@ -17,6 +17,7 @@ BODY_PX = 1.36 * PX_PER_M
 REACH = Reach(0.17 * BODY_PX, 0.58 * BODY_PX)
 SIZE_PX = 230
 HANDS_PX = np.array([115.0, 115.0])
+LOUDEST = loudest_smear(flicker=2.0)
 LOUDNESS = 30.0
 """A bright shaft over a noisy sensor, in flickers."""
 

@@ -14,7 +14,7 @@ from baycue.club.gains import (
     gains_near,
 )
 from baycue.club.unwrap import ROW_COUNT, ROWS_PER_DEG, only_faint
-from tests.smeared_shaft import REACH, smeared, unrolled_about
+from tests.smeared_shaft import LOUDEST, REACH, smeared, unrolled_about
 
 STRETCHES, ALIKE_FROM_DEG, CORRELATION = 10, (1.0, 7.0, 16.0, 32.0), 40.0
 
@@ -23,7 +23,7 @@ def window(unrolled: FloatPicture, sweep_deg: float, offset: int, look: Nearby) 
     """One offset's stretch means, (stretches, rows), turned back and less their medians."""
     first = max(each for each in ALIKE_FROM_DEG if each <= sweep_deg)
     columns = unrolled.shape[1] // STRETCHES
-    used = np.clip(only_faint(unrolled[:, : STRETCHES * columns], first), -6, 6)
+    used = np.clip(only_faint(unrolled[:, : STRETCHES * columns], first, LOUDEST), -6, 6)
     means = used.reshape(ROW_COUNT, STRETCHES, columns).astype(float).mean(axis=2) * columns**0.5
     radii = REACH.inner_px + columns * (np.arange(STRETCHES) + 0.5)
     turn_deg = np.degrees(np.arctan2(OFFSET_SHARES[offset] * REACH.outer_px, radii))
@@ -51,7 +51,7 @@ def test_each_is_what_its_own_window_says(
 ) -> None:
     unrolled = unrolled_about(smeared(angle_deg, smear_deg, seed=1))
     look = Nearby(round(angle_deg * ROWS_PER_DEG) + 5, sweep_count)
-    gains = gains_near(unrolled, REACH, look)
+    gains = gains_near(unrolled, REACH, look, LOUDEST)
     assert gains.shape == (len(OFFSET_SHARES), sweep_count, len(ANGLES_DEG))
     for offset in range(0, len(OFFSET_SHARES), 3):
         for sweep in range(sweep_count):
@@ -63,4 +63,4 @@ def test_each_is_what_its_own_window_says(
 
 def test_a_picture_without_a_shaft_gains_next_to_nothing() -> None:
     unrolled = unrolled_about(smeared(-90.0, 2.0, seed=2, loudness=0.0))
-    assert gains_near(unrolled, REACH, Nearby(-180, 10)).max() < 2.0
+    assert gains_near(unrolled, REACH, Nearby(-180, 10), LOUDEST).max() < 2.0

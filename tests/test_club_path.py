@@ -122,6 +122,16 @@ def test_a_late_violent_release_is_followed(fps: int) -> None:
     assert np.abs(path.angle_deg - true)[-len(down) :].max() < 8
 
 
+def test_a_fast_club_is_followed_past_level_on_the_far_side() -> None:
+    """At 30 frames a second 100 degrees a frame: the last picture looked at shows it at 195."""
+    down = np.array([-210.0, -180.0, -139.0, -89.0, -6.0, 98.0, 195.0])
+    true = np.concatenate([np.linspace(-20.0, -215.0, 20), down])
+    turning = np.repeat([-1, 1], [20, len(down)]).astype(np.int8)
+    arm_deg = np.concatenate([np.linspace(0, -110, 20), [-86.0, -66, -42, -12, -1, 11, 48]])
+    path = found_in(evidence_for(true, np.gradient(true)), arm_deg, turning, 1 / 30)
+    assert np.abs(path.angle_deg - true)[-len(down) :].max() < 8
+
+
 @pytest.mark.parametrize("fps", RATES)
 def test_speed_is_gathered_freely_in_the_release_alone(fps: int) -> None:
     rates = rate_grid_deg(1 / fps)

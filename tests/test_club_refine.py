@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from baycue.club.refine import Expectation, LocalFit, fit_near
-from tests.smeared_shaft import HANDS_PX, PX_PER_M, REACH, smeared, unrolled_about
+from tests.smeared_shaft import HANDS_PX, LOUDEST, PX_PER_M, REACH, smeared, unrolled_about
 
 SMEARS_DEG = [1.0, 7.0, 16.0, 28.0]
 TOLERANCE_DEG = 1.5
@@ -24,7 +24,7 @@ def looked_at(
     guess_deg = angle_deg + np.random.default_rng(seed).uniform(-4, 4)
     expected = Expectation(guess_deg, 6.0, max(smear_deg * 1.3, 1.0))
     picture = smeared(angle_deg, smear_deg, seed, loudness)
-    return fit_near(unrolled_about(picture, supposed_hands), REACH, expected)
+    return fit_near(unrolled_about(picture, supposed_hands), REACH, expected, LOUDEST)
 
 
 @pytest.mark.parametrize("smear_deg", SMEARS_DEG)

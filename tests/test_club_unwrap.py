@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from baycue.club.background import FloatPicture
-from baycue.club.unwrap import ROW_COUNT, ROWS_PER_DEG, Reach, unroll
+from baycue.club.unwrap import ROW_COUNT, ROWS_PER_DEG, Reach, loudest_smear, only_faint, unroll
 
 HANDS_PX = np.array([203.0, 187.0])
 REACH = Reach(inner_px=25.0, outer_px=95.0)
@@ -78,3 +78,14 @@ def test_it_is_opencvs_polar_picture_in_our_order(target_on_right: bool) -> None
     wanted = polar[rows % ROW_COUNT, round(REACH.inner_px) :]
     seen = unroll(picture, hands, REACH, target_on_right)
     assert np.abs(seen - wanted).max() < 0.01
+
+
+@pytest.mark.parametrize("flicker", [0.7, 2.0, 5.0])
+def test_a_white_shaft_smeared_over_ten_degrees_keeps_a_seventh_and_more_is_no_shaft(
+    flicker: float,
+) -> None:
+    """12 mm on an arc of 0.5 m times 10 degrees, 87 mm: 0.14 of 255 grey levels."""
+    most = 255 * 12 / 87.3 / flicker
+    row = np.array([[0.0, 0.98, -0.98, 1.02, -1.02]], np.float32) * np.float32(most)
+    faint = only_faint(row, 10.0, loudest_smear(flicker))
+    assert faint[0] == pytest.approx([0.0, row[0, 1], row[0, 2], 0.0, 0.0])

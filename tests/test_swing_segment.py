@@ -31,6 +31,9 @@ from tests.streamed_hands import (
     true_return_s,
 )
 
+ROUGHLY_NS = 4_000_000
+"""So nearly do the looks tell when the hands passed the ball."""
+
 
 @pytest.mark.parametrize("fps", RATES)
 @pytest.mark.parametrize("trail_sign", [1, -1], ids=["trail right", "trail left"])
@@ -58,15 +61,15 @@ def test_a_strike_is_told_within_a_tenth_of_a_second_of_the_hands_return(
 ) -> None:
     told = told_by(streamed(swing_track, fps, -2.0, 0.6, phase))
     strike = strike_of(told)
-    late_ns = told[0].stamp_ns - strike.return_ns
-    assert late_ns + 2 >= LOOK_AHEAD_NS
+    truly_ns = START_NS + true_return_s() * 1e9
+    late_ns = told[0].stamp_ns - truly_ns
+    assert late_ns >= LOOK_AHEAD_NS - ROUGHLY_NS
     assert late_ns <= 100_000_001
     assert LOOK_AHEAD_NS <= 100_000_000
-    truly_ns = START_NS + true_return_s() * 1e9
     assert strike.return_ns == pytest.approx(truly_ns, abs=0.51e9 / fps + 2e6)
 
 
-@pytest.mark.parametrize("pace", [0.75, 1.3])
+@pytest.mark.parametrize("pace", [0.45, 0.75, 1.3])
 @pytest.mark.parametrize("fps", RATES)
 def test_slower_and_faster_swings_are_swings(fps: float, pace: float) -> None:
     told = told_by(streamed(partial(swing_track, pace=pace), fps, -2.5, 3.0))

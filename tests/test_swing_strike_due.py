@@ -6,8 +6,8 @@ from baycue.swing.events import StrikeSeen, SwingEvent
 from baycue.swing.hands import HandSample
 from baycue.swing.segment import LOOK_AHEAD_NS, advance
 from baycue.swing.segment_state import SegmentState
-from baycue.swing.strike_due import strike_due_ns, strike_may_be_told, strike_so_far
-from tests.streamed_hands import RATES, START_NS, streamed, swing_track
+from baycue.swing.strike_due import passed_ns, strike_due_ns, strike_may_be_told, strike_so_far
+from tests.streamed_hands import RATES, START_NS, streamed, swing_track, true_return_s
 
 
 def states_of(samples: list[HandSample]) -> list[tuple[SegmentState, SwingEvent | None]]:
@@ -85,9 +85,22 @@ def test_it_is_due_about_as_if_all_had_been_looked_at(fps: int, every: int, phas
     dense = next(due for _, due, tells in dues_of(samples, every=1) if tells)
     sparse = [due for at, due, _ in dues_of(samples, every) if due and dense and at < dense]
     assert sparse
-    assert sparse[-1] == pytest.approx(dense, abs=17_000_000)
+    assert sparse[-1] == pytest.approx(dense, abs=3_000_000)
 
 
 def test_half_a_swing_is_no_swing_so_far() -> None:
     half = streamed(lambda t: swing_track(min(t, -0.55)), 60, -2.0, 1.0)
     assert not any(strike_so_far(state) for state, _ in states_of(half))
+
+
+@pytest.mark.parametrize(
+    ("fps", "every"), [(30, 1), (60, 1), (120, 1), (60, 2), (120, 2), (120, 3)]
+)
+def test_when_the_hands_passed_is_told_alike_by_every_frame_and_by_some(
+    fps: int, every: int
+) -> None:
+    truly_ns = START_NS + true_return_s() * 1e9
+    for phase in (0.0, 0.2, 0.4, 0.6, 0.8):
+        samples = streamed(swing_track, fps, -2.0, 1.0, phase)[::every]
+        told = next(s for s, event in states_of(samples) if isinstance(event, StrikeSeen))
+        assert passed_ns(told) == pytest.approx(truly_ns, abs=2_500_000)

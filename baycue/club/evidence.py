@@ -16,15 +16,18 @@ _STRETCHES = 10
 _LOUDEST = 8.0
 
 
-def angular_evidence(unrolled: FloatPicture) -> FloatPicture:
-    """Evidence (len(WIDTHS_DEG), 360) per smear width and whole degree, in sigmas."""
+def angular_evidence(unrolled: FloatPicture, loudest: float) -> FloatPicture:
+    """Evidence (len(WIDTHS_DEG), 360) per smear width and whole degree, in sigmas.
+
+    ``loudest``: the picture's ``loudest_smear``.
+    """
     columns = unrolled.shape[1] // _STRETCHES
     noise = 1.0 / np.sqrt(ROWS_PER_DEG * columns)
     used = np.ascontiguousarray(unrolled[:, : columns * _STRETCHES])
     faint = np.empty_like(used)
     return np.stack(
         [
-            _contrast(_stretch_means(only_faint(used, width, into=faint)), noise, width)
+            _contrast(_stretch_means(only_faint(used, width, loudest, into=faint)), noise, width)
             for width in WIDTHS_DEG
         ]
     )

@@ -67,8 +67,11 @@ class _Means:
     unlike: FloatArray
 
 
-def gains_near(unrolled: FloatPicture, reach: Reach, look: Nearby) -> FloatArray:
-    """Gains (offsets, sweeps, angles): what the picture alone says of each."""
+def gains_near(unrolled: FloatPicture, reach: Reach, look: Nearby, loudest: float) -> FloatArray:
+    """Gains (offsets, sweeps, angles): what the picture alone says of each.
+
+    ``loudest``: the picture's ``loudest_smear``.
+    """
     sweeps = SWEEPS_DEG[: look.sweep_count]
     span_deg = SEARCH_DEG + round(sweeps[-1] / 2) + 4
     columns = unrolled.shape[1] // _STRETCHES
@@ -80,7 +83,7 @@ def gains_near(unrolled: FloatPicture, reach: Reach, look: Nearby) -> FloatArray
     gains = np.empty((len(OFFSET_SHARES), len(sweeps), len(ANGLES_DEG)))
     done = 0
     for alike in _alike(sweeps):
-        means = _means(part, float(alike[0]), windows)
+        means = _means(only_faint(part, float(alike[0]), loudest), windows)
         for width_deg in alike:
             gains[:, done] = _gain_of_width(means, windows, float(width_deg))
             done += 1
@@ -100,9 +103,9 @@ def _shifts(reach: Reach, columns: int) -> NDArray[np.intp]:
     return np.asarray(np.round(turn_deg * ROWS_PER_DEG), dtype=np.intp)
 
 
-def _means(part: FloatPicture, smear_deg: float, windows: _Windows) -> _Means:
-    """``part``: (columns, rows); what is too loud for a shaft so smeared is left out."""
-    used = np.clip(only_faint(part, smear_deg), -_LOUDEST, _LOUDEST)
+def _means(part: FloatPicture, windows: _Windows) -> _Means:
+    """``part``: (columns, rows), without what is too loud for a shaft so smeared."""
+    used = np.clip(part, -_LOUDEST, _LOUDEST)
     columns = len(part) // _STRETCHES
     each = used.reshape(_STRETCHES, columns, -1).sum(axis=1) * np.float32(columns**-0.5)
     sums, squares = _running(each), _running(each * each)

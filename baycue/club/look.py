@@ -38,7 +38,7 @@ def look_at(scene: ClubScene, k: int, around: tuple[int, ...], seen: Surrounding
     near = [scene.greys[i][part] for i in around]
     new = passing_difference(grey, bay, near) if near else difference(grey, bay)
     unrolled = unroll(new, hands, seen.reach, scene.target_on_right)
-    return Look(unrolled, angular_evidence(unrolled).astype(np.float64))
+    return Look(unrolled, angular_evidence(unrolled, seen.loudest_smear).astype(np.float64))
 
 
 def _about(

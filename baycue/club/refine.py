@@ -52,9 +52,14 @@ def nearby(expected: Expectation) -> Nearby:
     return Nearby(round(expected.angle_deg * ROWS_PER_DEG), sweep_count)
 
 
-def fit_near(unrolled: FloatPicture, reach: Reach, expected: Expectation) -> LocalFit:
-    """The shaft near ``expected`` in one unrolled picture (ROW_COUNT, columns)."""
-    return fit_from(gains_near(unrolled, reach, nearby(expected)), expected)
+def fit_near(
+    unrolled: FloatPicture, reach: Reach, expected: Expectation, loudest: float
+) -> LocalFit:
+    """The shaft near ``expected`` in one unrolled picture (ROW_COUNT, columns).
+
+    ``loudest``: the picture's ``loudest_smear``.
+    """
+    return fit_from(gains_near(unrolled, reach, nearby(expected), loudest), expected)
 
 
 def fit_from(gains: FloatArray, expected: Expectation) -> LocalFit:

@@ -14,7 +14,7 @@ from baycue.club.background import FloatPicture, GreyPicture, difference, still_
 from baycue.club.evidence import WIDTHS_DEG, angular_evidence
 from baycue.club.refine import Expectation, fit_near
 from baycue.club.scene import FloatArray
-from baycue.club.unwrap import Reach, unroll
+from baycue.club.unwrap import Reach, loudest_smear, unroll
 
 _INNER_BODIES, _OUTER_BODIES = 0.17, 0.58
 _ELSEWHERE_BODIES, _KEPT_APART_BODIES = 0.20, 0.06
@@ -73,10 +73,11 @@ class StillShaft:
         bay = still_background([k.grey[part] for k in elsewhere])
         new = difference(seen.grey[part], bay)
         unrolled = unroll(new, hands, reach, self.target_on_right)
-        likely = _likeliest(angular_evidence(unrolled), seen.arm_deg)
+        loudest = loudest_smear(bay.flicker)
+        likely = _likeliest(angular_evidence(unrolled, loudest), seen.arm_deg)
         if likely is None:
             return None
-        fit = fit_near(unrolled, reach, Expectation(likely, _PATH_SIGMA_DEG, 0.0))
+        fit = fit_near(unrolled, reach, Expectation(likely, _PATH_SIGMA_DEG, 0.0), loudest)
         if fit.gain < _LEAST_GAIN:
             return None
         return ShaftSight(fit.angle_deg, float(np.hypot(fit.sigma_deg, _LEAST_SIGMA_DEG)))

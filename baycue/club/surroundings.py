@@ -6,7 +6,7 @@ import numpy as np
 
 from baycue.club.background import StillBackground, still_background
 from baycue.club.scene import ClubScene
-from baycue.club.unwrap import Reach
+from baycue.club.unwrap import Reach, loudest_smear
 
 _INNER_BODIES, _OUTER_BODIES = 0.17, 0.58
 _MOVED_BODIES = 0.12
@@ -19,6 +19,11 @@ class Surroundings:
 
     background: StillBackground
     reach: Reach
+
+    @property
+    def loudest_smear(self) -> float:
+        """As ``unwrap.loudest_smear`` of the bay's flicker."""
+        return loudest_smear(self.background.flicker)
 
 
 def surroundings_of(scene: ClubScene) -> Surroundings:

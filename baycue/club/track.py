@@ -129,7 +129,7 @@ def _fit(look: Look, seen: Surroundings, expected: Expectation, memo: ShaftMemo)
 
 def _gains(look: Look, seen: Surroundings, near: Nearby, memo: ShaftMemo) -> FloatArray:
     """What the picture says, worked out once for expectations that are alike."""
-    work = partial(gains_near, look.unrolled, seen.reach, near)
+    work = partial(gains_near, look.unrolled, seen.reach, near, seen.loudest_smear)
     return memo.gains.recall((look, near), work)
 
 

@@ -25,19 +25,29 @@ class Reach:
     outer_px: float
 
 
-_LOUDEST_SMEAR_DEG = 240.0
+_WHITE_TO_BLACK, _SHAFT_M, _OFF_HANDS_M = 255.0, 0.012, 0.5
+
+
+def loudest_smear(flicker: float) -> float:
+    """The most contrast, in flickers, times width, degrees, of a smeared shaft.
+
+    White before black, for a shaft of 12 mm seen half a metre from the hands: smeared over so many
+    radians it keeps ``0.012 / (0.5 * radians)`` of its contrast.  ``flicker``: in grey levels.
+    """
+    share_deg = np.degrees(_SHAFT_M / _OFF_HANDS_M)
+    return float(_WHITE_TO_BLACK * share_deg / flicker)
 
 
 def only_faint(
-    unrolled: FloatPicture, smear_deg: float, into: FloatPicture | None = None
+    unrolled: FloatPicture, smear_deg: float, loudest: float, into: FloatPicture | None = None
 ) -> FloatPicture:
     """``unrolled`` with everything too loud for a shaft smeared over ``smear_deg`` set to 0.
 
-    A smear spreads the shaft's contrast thin, in proportion to its width: half a metre from
-    the hands a 12 mm shaft smeared over 10 degrees keeps a seventh of it.  What is louder
-    there is a moving leg or arm.  ``into``: an array of the same shape for the answer.
+    A smear spreads the shaft's contrast thin, in proportion to its width; what is louder is a
+    moving leg or arm.  ``loudest``: the picture's ``loudest_smear``.  ``into``: an array of the
+    same shape for the answer.
     """
-    most = np.float32(_LOUDEST_SMEAR_DEG / smear_deg)
+    most = np.float32(loudest / smear_deg)
     below = float(np.nextafter(-most, np.float32(-np.inf)))
     # Two passes of OpenCV's take a tenth of the time of one choice of numpy's.
     _, faint = cv2.threshold(unrolled, float(most), 0.0, cv2.THRESH_TOZERO_INV, dst=into)
