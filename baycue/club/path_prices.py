@@ -20,11 +20,11 @@ _USUAL_FAST_DEG_PER_S, _FASTER_SIGMA_DEG_PER_S = 2500.0, 1000.0
 """A head at 50 m/s before hands at 8, 1.1 m apart, turns the shaft by 2,200 deg/s (common practice,
 no source); seen aslant it may look half as fast again."""
 _USUAL_DEG_PER_S2, _RELEASE_DEG_PER_S2 = 14000.0, 35000.0
-_RELEASE_DEG = (-150, 0)
+_RELEASE_DEG = (-150, -40)
 """The wrists let go about where the shaft is parallel to the ground: a late, violent release takes
 it from 1,500 to 3,300 deg/s within a twentieth of a second.  Before that and past the ball nothing
 does.  Assumed, and looked at on development swings (the bench's seeds 1, 4 and 5), where 35,000 and
-50,000 deg/s^2 and an end at -30 and 0 degrees read much alike."""
+45,000 deg/s^2 and ends from -40 to 0 degrees read much alike."""
 _SLOWEST_STRIKE_DEG_PER_S = 1300.0
 _NEAR_BALL_DEG = 95
 _STRIKE_PRICE = 12.0

@@ -8,7 +8,7 @@ wider spread.  P6 is then told from the arms, wider still.  Down the line the ha
 shaft and arm tell face-on: see ``from_behind``.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -35,27 +35,30 @@ class _Angle:
 
 
 _P2 = _Angle(-90.0, 0.3, 0.0, 0.95)
-_P6, _P8 = _Angle(-90.9, 0.4, 0.05, 1.15), _Angle(90.0, 0.5, 0.22, 1.0)
-"""A swing plane seen aslant moves "parallel" by some degrees; P6 reads a degree late at every
-frame rate.  Its centre and the spreads of P2, P3, P6 and impact were set on 108 development swings,
-of the bench's seeds 3, 4 and 11 and the even ones of numbers 40 to 67 of its seed 1 (P3's on all
-even ones): about where a heavy-tailed likelihood (Student's t, 5 degrees of freedom) is greatest,
-passers-by weighted as in the population.  P5's and P8's were set on 87 of them."""
+_P6, _P8 = _Angle(-90.6, 0.4, 0.05, 1.1), _Angle(89.4, 0.5, 0.16, 1.15)
+"""A swing plane seen aslant moves "parallel" by some degrees.  The centres and spreads of P6, P8,
+top and impact were set on 355 development swings, of the bench's seeds 1, 3, 4, 5 and 11, frame
+rates weighted as in its population: about where two thirds and 95 % of them lie within; those of
+P2, P3 and P5 on 87 to 108 of them."""
+_USUAL_AT_P6_DEG_S, _READ_AHEAD_S, _READ_AHEAD_SIGMA_S = 1800.0, 0.004, 0.005
+"""A club that seems to turn faster than is usual when it is level was read too far ahead in a
+picture just after, as where it passes the legs: that much further at P6, one sigma so much, by the
+excess in deg/s.  Set on the same swings."""
 _P3, _P5 = _Angle(-83.0, 1.2, 0.0, 0.15), _Angle(-82.1, 1.5, 0.0, 0.5)
 """How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low."""
 _ARM_AT_P6 = _Angle(-35.0, 15.0)
 """Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""
-_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 5.0, 6.0, 0.9
+_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 5.5, 5.6, 0.86
 _USUAL_DEG_S = 2000.0
 """At address the head stands behind the ball; seen on random synthetic swings, at every frame
 rate alike.  A club that turns more slowly than is usual at the ball was let go late, and its head
 comes there another way: the spread of its direction grows by as much."""
-_TOP_RISE_DEG, _TOP_SHARE, _TOP_SHARE_SIGMA, _TOP_NOISE_TIMES = 2.0, 0.71, 0.038, 0.35
+_TOP_RISE_DEG, _TOP_SHARE, _TOP_SHARE_SIGMA, _TOP_NOISE_TIMES = 2.0, 0.715, 0.038, 0.36
 """The shaft slows down before the top more gently than it gathers way after: so much of the time
-within so few degrees of it lies before.  Fitted on the bench's seeds 3, 4 and 11.  Pictures
-next to each other err alike, which moves a turn by less than their spread says."""
-_TOP_USUAL_S, _TOP_PAUSE_SIGMA = 0.15, 0.25
-"""Without a pause it lasts no longer; what share of a pause lies before, nobody knows."""
+within so few degrees of it lies before.  Pictures next to each other err alike, which moves a
+turn by less than their spread says."""
+_TOP_USUAL_S, _TOP_PAUSE_SHARE, _TOP_PAUSE_SIGMA = 0.15, 0.5, 0.2
+"""Without a pause it lasts no longer; of a pause half lies before, as far as anybody knows."""
 _EVENLY = 12**-0.5
 """One sigma of what may lie anywhere in a span, as a share of it."""
 _UNSEEN_S, _UNSEEN_SIGMA_S = 0.040, 0.030
@@ -63,7 +66,8 @@ _UNSEEN_S, _UNSEEN_SIGMA_S = 0.040, 0.030
 _ADDRESS_BEFORE_S = 0.10
 _TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.013, 0.055
 """From behind, the hands start along the line of sight and hardly move in the picture."""
-_AROUND_TOP_S = 0.25
+_BEFORE_TOP_S, _AFTER_TOP_S = 0.25, 0.40
+"""In a pause the hands are highest long before the club turns."""
 _AROUND_RETURN_S = 0.09
 _RETURN_SIGMA_S = 0.025
 _BALL_HIDDEN_SIGMA_S = 0.008
@@ -115,9 +119,18 @@ def _p8(curves: SwingCurves) -> Checkpoint | None:
 
 def _p6(curves: SwingCurves) -> Checkpoint | None:
     span = (curves.top_s, curves.end_s)
-    seen = curves.shaft is not None
-    curve, angle = (curves.shaft, _P6) if seen else (curves.arm, _ARM_AT_P6)
+    curve, angle = curves.arm, _ARM_AT_P6
+    if curves.shaft is not None:
+        curve, angle = curves.shaft, _angle_at_p6(curves.shaft, span)
     return _reached(curves, curve, CheckpointName.P6, angle, span, rising=True)
+
+
+def _angle_at_p6(shaft: Curve, span_s: tuple[float, float]) -> _Angle:
+    """Further on, and less sure, for a club that seems to be too fast there."""
+    at = first_crossing_s(shaft, np.full_like(shaft.values, _P6.deg), span_s, rising=True)
+    too_fast_deg_s = max(shaft.rate_at(at) - _USUAL_AT_P6_DEG_S, 0.0) if at is not None else 0.0
+    sigma_deg = float(np.hypot(_P6.sigma_deg, _READ_AHEAD_SIGMA_S * too_fast_deg_s))
+    return replace(_P6, deg=_P6.deg + _READ_AHEAD_S * too_fast_deg_s, sigma_deg=sigma_deg)
 
 
 def _p3(curves: SwingCurves) -> Checkpoint | None:
@@ -132,16 +145,18 @@ def _p5(curves: SwingCurves) -> Checkpoint | None:
 
 def _top(curves: SwingCurves) -> Checkpoint:
     """Where the shaft turns round, else where the hands are highest."""
-    span = (curves.top_s - _AROUND_TOP_S, curves.top_s + _AROUND_TOP_S)
+    span = (curves.top_s - _BEFORE_TOP_S, curves.top_s + _AFTER_TOP_S)
     turn = turned(curves.shaft, span, _TOP_RISE_DEG, _TOP_SHARE) if curves.shaft else None
     if turn is None:
         later_s = 0.0 if curves.hands is None else _HANDS_TOP_LATER_S
         return _checkpoint(CheckpointName.TOP, curves.hands_top_s - later_s, _HANDS_TOP_SIGMA_S)
     pause_s = max(turn.lasted_s - _TOP_USUAL_S, 0.0)
-    shape_s = np.hypot(_TOP_SHARE_SIGMA * turn.lasted_s, _TOP_PAUSE_SIGMA * pause_s)
+    at_s = turn.time_s + (_TOP_PAUSE_SHARE - _TOP_SHARE) * pause_s
+    usual_s = turn.lasted_s - pause_s
+    shape_s = np.hypot(_TOP_SHARE_SIGMA * usual_s, _TOP_PAUSE_SIGMA * pause_s)
     sigma_s = np.hypot(shape_s, _TOP_NOISE_TIMES * turn.noise_s)
     sigma = float(min(sigma_s, _EVENLY * turn.lasted_s))
-    return _checkpoint(CheckpointName.TOP, turn.time_s, sigma)
+    return _checkpoint(CheckpointName.TOP, at_s, sigma)
 
 
 def _impact(curves: SwingCurves) -> Checkpoint:
