@@ -57,7 +57,7 @@ _TOP_RISE_DEG, _TOP_SHARE, _TOP_SHARE_SIGMA, _TOP_NOISE_TIMES = 2.0, 0.715, 0.03
 """The shaft slows down before the top more gently than it gathers way after: so much of the time
 within so few degrees of it lies before.  Pictures next to each other err alike, which moves a
 turn by less than their spread says."""
-_TOP_USUAL_S, _TOP_PAUSE_SHARE, _TOP_PAUSE_SIGMA = 0.15, 0.5, 0.2
+_TOP_USUAL_S, _TOP_PAUSE_SHARE, _TOP_PAUSE_SIGMA = 0.15, 0.5, 0.3
 """Without a pause it lasts no longer; of a pause half lies before, as far as anybody knows."""
 _EVENLY = 12**-0.5
 """One sigma of what may lie anywhere in a span, as a share of it."""
