@@ -141,6 +141,14 @@ def _points_px(stage: Staged, time_s: float) -> np.ndarray:
     return stage.shot.picture_px(np.array([np.zeros(3) if p is None else p for p in points]))
 
 
+def test_a_short_golfer_whose_head_rises_most_can_be_staged() -> None:
+    """Number 60 of seed 6: at P8 the head cannot be another 12 mm above where it is at impact."""
+    asked_m = draw(6, 60).style.head_rise_at_impact_m
+    rises_m = staged(draw(6, 60)).truth.head_rise_m
+    assert rises_m["impact"] == pytest.approx(asked_m, abs=1e-3)
+    assert rises_m["P8"] == pytest.approx(asked_m, abs=0.04)
+
+
 def test_the_plan_says_what_the_coach_knows() -> None:
     for drawn in DRAWS[:40]:
         plan = plan_for(drawn)

@@ -22,6 +22,7 @@ FloatArray = NDArray[np.float64]
 
 KNEE_SHARE = 0.86
 """How far out on its circle the lead knee may be at P6."""
+_LOWER_M = (0.0, 0.012, 0.024, 0.036, 0.05)
 LEG_SHARE, FINISH_LEG_SHARE = 0.975, 0.985
 """How straight a leg may get: hip to ankle, of its full length."""
 
@@ -43,6 +44,15 @@ class KeyFitter:
         for _ in range(3):
             key = with_head_at(self._rig, self.bent(key), head_m)
         return key
+
+    def headed_upward(self, key: BodyKey, sway_m: float, rise_m: float) -> BodyKey:
+        """As ``headed``, or as little lower as a short spine makes it."""
+        for lower_m in _LOWER_M:
+            try:
+                return self.headed(key, sway_m, rise_m - lower_m)
+            except ValueError:
+                continue
+        return self.headed(key, sway_m, rise_m - _LOWER_M[-1])
 
     def kneed(self, key: BodyKey, sway_m: float, rise_m: float) -> BodyKey:
         """As ``headed``, the hips moved so that the lead knee can be where it should be.
@@ -78,7 +88,7 @@ def swing_keys(rig: Rig, style: SwingStyle, stance: Stance, phases: Phases) -> d
         phases.down(0.5): fit.headed(arm_parallel, -0.010, 0.2 * rise_m - 0.016),
         phases.p6_s: p6,
         phases.impact_s: impact,
-        phases.p8_s: fit.headed(p8, 0.006, rise_m + 0.012),
+        phases.p8_s: fit.headed_upward(p8, 0.006, rise_m + 0.012),
         phases.through(0.42): fit.bent(rising, FINISH_LEG_SHARE),
         phases.finish_s: fit.bent(shapes.finish_shape(rising), FINISH_LEG_SHARE),
     }
