@@ -85,8 +85,11 @@ def swing_news(seen: Iterable[Glimpse], plan: Plan) -> Iterator[SwingNews]:
 
 def look_ahead_ns(plan: Plan) -> int:
     """How long past the hands' passing the ball this plan's targets need to see."""
-    asked = any(CheckpointName.P8 in target.when.names for target in plan.targets)
-    return LOOK_THROUGH_NS if asked else LOOK_AHEAD_NS
+    return LOOK_THROUGH_NS if _asks_of_p8(plan) else LOOK_AHEAD_NS
+
+
+def _asks_of_p8(plan: Plan) -> bool:
+    return any(CheckpointName.P8 in target.when.names for target in plan.targets)
 
 
 def score_swing(
@@ -112,8 +115,16 @@ def score_swing(
     if reason:
         return UnscorableSwing(number, reason)
     evidence = assemble(number, strike, seen, plan, stance, memo)
+    if not _asks_of_p8(plan):
+        evidence = _without_p8(evidence)
     answers = [answer(target, evidence) for target in plan.targets]
     return ScoredSwing(evidence, judge_swing(number, answers), seen[-1].stamp_ns)
+
+
+def _without_p8(evidence: SwingEvidence) -> SwingEvidence:
+    """Where hardly a picture is past P8 yet, those that come later tell it better."""
+    known = tuple(c for c in evidence.swing.checkpoints if c.name is not CheckpointName.P8)
+    return replace(evidence, swing=replace(evidence.swing, checkpoints=known))
 
 
 def look_early(
