@@ -12,8 +12,8 @@ import numpy as np
 from baycue.pose.pose import FloatArray, Landmark, Pose
 
 SMALLEST_HEIGHT_SHARE = 0.17
-"""Nose to ankles, of the picture's height; a smaller body is no golfer of this bay.  One of 1.50 m who
-stands to the ball 5 m from a camera that sees 90 degrees across takes 0.19 of it."""
+"""Nose to ankles, of the picture's height; a smaller body is no golfer of this bay.  One of 1.50 m
+at the ball, 5 m from a camera that sees 90 degrees across, takes 0.19 of it."""
 
 TORSO_TO_LEG = (0.25, 1.1)
 """Mid-shoulder to mid-hip over hip to ankle: 0.59 standing (Drillis & Contini 1966), less
