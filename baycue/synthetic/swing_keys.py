@@ -22,9 +22,10 @@ FloatArray = NDArray[np.float64]
 
 KNEE_SHARE = 0.86
 """How far out on its circle the lead knee may be at P6."""
-_LOWER_M = (0.0, 0.012, 0.024, 0.036, 0.05)
 LEG_SHARE, FINISH_LEG_SHARE = 0.975, 0.985
 """How straight a leg may get: hip to ankle, of its full length."""
+_LOWER_M, _LOWEST_M = (0.0, 0.012, 0.024, 0.036), 0.05
+"""By how much a head is let down that cannot be where it should, step by step."""
 
 
 class KeyFitter:
@@ -46,13 +47,16 @@ class KeyFitter:
         return key
 
     def headed_upward(self, key: BodyKey, sway_m: float, rise_m: float) -> BodyKey:
-        """As ``headed``, or as little lower as a short spine makes it."""
+        """As ``headed``, or as little lower as a short spine makes it.
+
+        Raises ValueError if even the lowest is too high.
+        """
         for lower_m in _LOWER_M:
             try:
                 return self.headed(key, sway_m, rise_m - lower_m)
             except ValueError:
                 continue
-        return self.headed(key, sway_m, rise_m - _LOWER_M[-1])
+        return self.headed(key, sway_m, rise_m - _LOWEST_M)
 
     def kneed(self, key: BodyKey, sway_m: float, rise_m: float) -> BodyKey:
         """As ``headed``, the hips moved so that the lead knee can be where it should be.
