@@ -31,12 +31,16 @@ class Watch:
     memory: tuple[Glimpse, ...] = ()
 
     def after(
-        self, glimpse: Glimpse, look_ahead_ns: int = LOOK_AHEAD_NS
+        self, glimpse: Glimpse, look_ahead_ns: int = LOOK_AHEAD_NS, pictured_ns: int = 0
     ) -> tuple["Watch", SwingEvent | None]:
-        """One glimpse on; the event, if this glimpse completed one."""
+        """One glimpse on; the event, if this glimpse completed one.
+
+        ``look_ahead_ns`` and ``pictured_ns`` as for ``segment.advance``.
+        """
         oldest_ns = glimpse.stamp_ns - REMEMBER_NS
         memory = (*_newer(self.memory, oldest_ns), glimpse)
-        segment, event = advance(self.segment, hands_in(glimpse, self.segment), look_ahead_ns)
+        hands = hands_in(glimpse, self.segment)
+        segment, event = advance(self.segment, hands, look_ahead_ns, pictured_ns)
         return Watch(segment, memory), event
 
 

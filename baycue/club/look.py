@@ -15,6 +15,9 @@ _FAST_ARM_DEG_S = 150.0
 _AROUND_NS = (-105_000_000, -70_000_000, -55_000_000, 55_000_000, 70_000_000, 105_000_000)
 _NEAREST_NS = 40_000_000
 """By then a club coming down has turned by 60 degrees or so."""
+_FEW_S = 0.025
+"""Where frames follow each other as fast as this, those before the last one tell enough of what
+stands still, and nothing but its own look waits for the last."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -51,10 +54,14 @@ def _about(
     return (slice(corner[1], end[1]), slice(corner[0], end[0])), hands_px - corner
 
 
-def moments_around(scene: ClubScene) -> list[tuple[int, ...]]:
-    """For each frame those some hundredths of a second before and after, if its club is fast."""
+def moments_around(scene: ClubScene, one_more: bool = False) -> list[tuple[int, ...]]:
+    """For each frame those some hundredths of a second before and after, if its club is fast.
+
+    At 40 frames a second and more the last is none of them; ``one_more``: it has not come yet.
+    """
     stamps_ns = np.array(scene.stamps_ns)
-    gaps_ns = stamps_ns[None, :] - stamps_ns[:, None]
+    others_ns = stamps_ns if one_more else stamps_ns[: len(stamps_ns) - _left_out(scene)]
+    gaps_ns = others_ns[None, :] - stamps_ns[:, None]
     nearest = [np.abs(gaps_ns - gap).argmin(axis=1) for gap in _AROUND_NS]
     return [
         tuple(int(i) for i in sorted({*wanted}) if abs(gaps_ns[k, i]) >= _NEAREST_NS)
@@ -72,10 +79,15 @@ def settled_count(scene: ClubScene) -> int:
     if not (scene.turning > 0).any():
         return 0
     # What is wanted lies nearer to the last than to the one that comes a frame's time later.
-    reached_ns = scene.stamps_ns[-1] + scene.frame_s * 1e9 / 2
+    reached_ns = scene.stamps_ns[-1] + (0.5 - _left_out(scene)) * scene.frame_s * 1e9
     late = np.array(scene.stamps_ns) > reached_ns - _AROUND_NS[-1]
     waiting = np.flatnonzero(late & _is_fast(scene))
     return int(waiting[0]) if len(waiting) else len(late)
+
+
+def _left_out(scene: ClubScene) -> int:
+    """So many frames at the end are looked at only by themselves."""
+    return int(scene.frame_s < _FEW_S and len(scene.stamps_ns) > 1)
 
 
 def _is_fast(scene: ClubScene) -> NDArray[np.bool_]:

@@ -53,7 +53,7 @@ def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0, ends: bool
 
     ``scene``: a swing as far as it has come.  ``guessed``: of so many frames at its end the hands
     are not known yet; what waits for their pictures alone is worked out.  ``ends``: they are taken
-    for its last.
+    for all that the others wait for.
     """
     known = len(scene.greys) - guessed
     count = known if ends else min(known, settled_count(scene))
@@ -61,7 +61,7 @@ def settle_shaft(scene: ClubScene, memo: ShaftMemo, guessed: int = 0, ends: bool
     if count < _FEWEST_SETTLED or known < scene.going_back.stop:
         return
     seen = surroundings_in(scene, memo)
-    looks = _looks(scene, count, seen, memo)
+    looks = _looks(scene, count, seen, memo, one_more=ends)
     expected = _expectations(scene, _path(scene, looks, memo), count)
     for look, each in zip(looks, expected, strict=True):
         _fit(look, seen, each, memo)
@@ -73,10 +73,12 @@ def surroundings_in(scene: ClubScene, memo: ShaftMemo) -> Surroundings:
     return memo.surroundings.recall(key, lambda: surroundings_of(scene))
 
 
-def _looks(scene: ClubScene, count: int, seen: Surroundings, memo: ShaftMemo) -> list[Look]:
+def _looks(
+    scene: ClubScene, count: int, seen: Surroundings, memo: ShaftMemo, one_more: bool = False
+) -> list[Look]:
     """Looks at the first ``count`` frames."""
     looks = []
-    for k, around in enumerate(moments_around(scene)[:count]):
+    for k, around in enumerate(moments_around(scene, one_more)[:count]):
         key: Hashable = (scene.stamps_ns[k], tuple(scene.hands_px[k]), around, seen)
         looks.append(memo.looks.recall(key, partial(look_at, scene, k, around, seen)))
     return looks

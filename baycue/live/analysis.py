@@ -24,7 +24,8 @@ from baycue.pose.estimator import PoseEstimator
 from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, mended
 from baycue.swing.events import StopSeen, StrikeSeen, SwingEvent
-from baycue.swing.strike_due import strike_may_be_told, strike_so_far
+from baycue.swing.segment_state import SegmentState
+from baycue.swing.strike_due import CARRIED_NS, strike_may_be_told, strike_so_far
 from baycue.watch import Watch, before_takeaway_ns
 
 OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming, Plan], None]
@@ -77,6 +78,8 @@ class Analysis:
         self._scorer, self._set_up, self._board = scorer, set_up, board
         self._shown: deque[int] = deque(maxlen=_SHOWN_KEPT)
         self._watch, self._swings, self._pacing = Watch(), swings, Pacing()
+        self._posing_ns: int | None = None
+        darkroom.on_still = self._has_come
         self._thread = threading.Thread(target=self._run, name="analysis", daemon=True)
         self._thread.start()
 
@@ -116,12 +119,14 @@ class Analysis:
             for frame in self._darkroom.frames():
                 now_ns = time.monotonic_ns()
                 spared = self._is_spared(frame, now_ns)
-                self._announce(frame, spared)
+                self._posing_ns = None if spared else frame.stamp_ns
+                self._announce(frame.stamp_ns)
                 if not spared:
                     given[:] = [(now_ns, frame)]
                     yield frame
 
         for glimpse in glimpses(kept(), self._estimator, self._board, self._grey_of):
+            self._posing_ns = None
             begun_ns, frame = given[0]
             self._pacing = self._pacing.posed(time.monotonic_ns() - begun_ns)
             yield frame, glimpse
@@ -139,13 +144,35 @@ class Analysis:
         stamps_ns = [s.stamp_ns for s in stills]
         return self._pacing.is_spared(state, stamps_ns, look_ahead_ns(self.plan), now_ns)
 
-    def _announce(self, frame: Frame, spared: bool) -> None:
+    def _has_come(self, still: Still) -> None:
+        """One more picture, while the one before is being posed; in the darkroom's thread."""
+        posing_ns = self._posing_ns
+        if posing_ns is not None and posing_ns < still.stamp_ns <= posing_ns + CARRIED_NS:
+            self._announce(still.stamp_ns)
+
+    def _announce(self, stamp_ns: int) -> None:
         """Tell the scorer of a picture of the way down before its pose is found, if it is."""
         watch = self._watch
         if strike_so_far(watch.segment) is not None:
-            stills = self._darkroom.stills.between(watch.memory[-1].stamp_ns + 1, frame.stamp_ns)
-            told = strike_may_be_told(watch.segment, frame.stamp_ns, look_ahead_ns(self.plan))
-            self._scorer.expect(Expected(stills, ends=told and not spared))
+            stills = self._darkroom.stills.between(watch.memory[-1].stamp_ns + 1, stamp_ns)
+            self._scorer.expect(Expected(stills, self._ends(watch.segment, stamp_ns)))
+
+    def _ends(self, state: SegmentState, stamp_ns: int) -> bool:
+        """Whether all has come that others wait for, if the pose under way tells the strike.
+
+        Where pictures follow each other fast, none waits for the last one.
+        """
+        gap_ns, posing_ns = self._pacing.gap_ns, self._posing_ns
+        last_ns = stamp_ns + (gap_ns if gap_ns <= CARRIED_NS else 0)
+        if posing_ns is None or last_ns > posing_ns + CARRIED_NS:
+            return False
+        return strike_may_be_told(state, round(last_ns), look_ahead_ns(self.plan))
+
+    def _pictured_ns(self, glimpse: Glimpse) -> int:
+        """Until when there are pictures that a swing can be told with, no pose but this yet."""
+        since_ns = glimpse.stamp_ns
+        stills = self._darkroom.stills.between(since_ns, since_ns + CARRIED_NS)
+        return stills[-1].stamp_ns if stills else since_ns
 
     def _take(self, frame: Frame, glimpse: Glimpse) -> None:
         seen_ns = time.monotonic_ns()
@@ -156,7 +183,8 @@ class Analysis:
             self._set_up.start_anew()
         plan = self.plan
         shown_until_ns = self._watch.memory[-1].stamp_ns if self._watch.memory else None
-        self._watch, event = self._watch.after(glimpse, look_ahead_ns(plan))
+        pictured_ns = self._pictured_ns(glimpse)
+        self._watch, event = self._watch.after(glimpse, look_ahead_ns(plan), pictured_ns)
         setting_up = self._setting_up(frame, glimpse)
         strike = _struck(event) or strike_so_far(self._watch.segment)
         self._show(glimpse, shown_until_ns, None if setting_up else strike, plan)
@@ -206,7 +234,7 @@ class Analysis:
     def _score(self, strike: StrikeSeen, seen_ns: int, plan: Plan) -> None:
         memory = self._watch.memory
         since_ns = strike.takeaway_ns - before_takeaway_ns(plan.view)
-        until_ns = memory[-1].stamp_ns
+        until_ns = self._pictured_ns(memory[-1])
         known = {*self._shown, *(g.frame_index for g in memory)}
         stills = self._darkroom.stills_between(since_ns, until_ns)
         late = tuple(s for s in stills if s.index not in known)

@@ -2,7 +2,7 @@
 
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from baycue.capture.frame import Frame
 from baycue.capture.mailbox import Mailbox
@@ -24,6 +24,7 @@ class Darkroom:
 
     ``newest`` holds one frame for whoever finds poses; ``stills`` keeps the last seconds of
     all.  Fallen behind, it skips to the newest; what it skipped is developed when asked for.
+    ``on_still``: told of each in the darkroom's own thread.
     """
 
     def __init__(self, shots: Ring[Shot]) -> None:
@@ -31,6 +32,7 @@ class Darkroom:
         self.stills: Ring[Still] = Ring(STILLS_KEPT)
         self.newest: Mailbox[Frame] = Mailbox()
         self.damaged = 0
+        self.on_still: Callable[[Still], None] = _heed_not
         self._stop = threading.Event()
         self._thread = threading.Thread(target=self._run, name="darkroom", daemon=True)
         self._thread.start()
@@ -70,8 +72,10 @@ class Darkroom:
                 last = shot.index
                 frame = self._develop(shot)
                 if frame is not None:
-                    self.stills.put(still_of(frame))
+                    still = still_of(frame)
+                    self.stills.put(still)
                     self.newest.put(frame)
+                    self.on_still(still)
 
     def _develop(self, shot: Shot, count: bool = True) -> Frame | None:
         try:
@@ -79,3 +83,7 @@ class Darkroom:
         except CameraError:
             self.damaged += count
             return None
+
+
+def _heed_not(still: Still) -> None:
+    """Nobody is to be told."""

@@ -12,7 +12,7 @@ from functools import partial
 
 from baycue.assemble import SwingMemo, swing_memo
 from baycue.glimpse import Glimpse
-from baycue.live.fill_in import filled_in, settled
+from baycue.live.fill_in import filled_in
 from baycue.live.still import Still
 from baycue.live.timing import SwingTiming
 from baycue.plan.plan import Plan
@@ -116,7 +116,8 @@ class Desk:
         if shown.coming_down is None:
             self._memo = None
         elif self._memo is None or plan is not self._plan:
-            self._memo = swing_memo(self._before_work)
+            # To let go of the swing before takes some ms, for which there is time now.
+            self._last, self._memo = None, swing_memo(self._before_work)
         self._plan = plan
         self._to_look_at = shown if self._memo else None
         self._ahead = _NOTHING_AHEAD
@@ -140,9 +141,8 @@ class Desk:
             self._early = False
 
     def _look(self, strike: StrikeSeen, plan: Plan, memo: SwingMemo) -> None:
-        filled = self._filled(strike, plan)
-        known = settled(filled, [s.glimpse for s in self.shown])
-        guesses = (*filled[len(known) :], *_guessed(self.shown[-1].glimpse, self._ahead.stills))
+        known = self._filled(strike, plan)
+        guesses = _guessed(self.shown[-1].glimpse, self._ahead.stills)
         look_early(strike, (*known, *guesses), plan, memo, len(guesses), self._ahead.ends)
 
     def score(self, struck: Struck) -> Scoring:

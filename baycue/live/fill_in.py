@@ -2,11 +2,10 @@
 
 The pose model looks at some 30 to 50 frames a second on two cores, and a camera may give more.
 The shaft turns by ten degrees and more between frames, so each frame's own picture is used; the
-body moves slowly enough for its landmarks to be carried on by a cubic between the poses before
-and after.  Measured on two samples (60 and 120 frames a second), every second and every third frame
-posed: P6 moved by 0.3 ms at most, impact by 0.6 ms, the knee by 2 mm, the tempo by 0.07.  A second
-pose model beside the first was tried and brings nothing: each takes a whole core, and so do the
-others.
+body moves slowly enough for its landmarks to be carried on by a cubic between the three poses
+before and the one after.  Measured on two samples (60 and 120 frames a second), every second and
+every third frame posed: P6 moved by MEASURE.  A second pose model beside the first was tried and
+brings nothing: each takes a whole core, and so do the others.
 """
 
 from collections.abc import Callable, Sequence
@@ -17,6 +16,7 @@ import numpy as np
 from baycue.glimpse import Glimpse
 from baycue.live.still import Still
 from baycue.pose.pose import FloatArray, Pose
+from baycue.swing.strike_due import CARRIED_NS
 
 Mend = Callable[[Sequence[Pose]], Sequence[Pose]]
 
@@ -29,15 +29,17 @@ def filled_in(
 ) -> tuple[Glimpse, ...]:
     """``posed`` from ``since_ns`` on, with the stills between them as glimpses.
 
-    Both in order of time.  Stills before the first pose, after the last, within gaps of more
+    Both in order of time.  Stills before the first pose, long after the last, within gaps of more
     than 0.15 s and of another size than the poses' are left out.  ``mend`` puts the poses right
     that others are carried on from: halfway between a right and a wrong hand there is nothing
     left to put right.
     """
     seen = [g for g in posed if g.stamp_ns >= since_ns]
     golfer = [g for g in seen if g.pose]
+    if len(golfer) < 2:
+        return tuple(seen)
     missing = [s for s in stills if _bridged(s, golfer)]
-    if len(golfer) < 2 or not missing:
+    if not missing:
         return tuple(seen)
     poses = _carried_on(mend([g.pose for g in golfer if g.pose]), missing)
     like = golfer[-1]
@@ -49,19 +51,10 @@ def filled_in(
     return tuple(sorted((*seen, *made), key=lambda g: g.stamp_ns))
 
 
-def settled(filled: tuple[Glimpse, ...], posed: Sequence[Glimpse]) -> tuple[Glimpse, ...]:
-    """The part of ``filled`` that stays as it is when the next pose comes."""
-    golfer_ns = [g.stamp_ns for g in posed if g.pose][-2:]
-    if len(golfer_ns) < 2:
-        return filled
-    low_ns, high_ns = golfer_ns
-    if any(low_ns < g.stamp_ns < high_ns and g.pose for g in filled):
-        return tuple(g for g in filled if g.stamp_ns <= low_ns)
-    return filled
-
-
 def _bridged(still: Still, golfer: Sequence[Glimpse]) -> bool:
-    """Whether it lies strictly between two poses that are close to each other."""
+    """Whether it lies strictly between two poses that are close to each other, or just after all."""
+    if still.stamp_ns > golfer[-1].stamp_ns:
+        return still.stamp_ns <= golfer[-1].stamp_ns + CARRIED_NS
     after = next((k for k, g in enumerate(golfer) if g.stamp_ns >= still.stamp_ns), 0)
     if after == 0 or golfer[after].stamp_ns == still.stamp_ns:
         return False
@@ -82,12 +75,23 @@ def _carried_on(poses: Sequence[Pose], stills: Sequence[Still]) -> list[Pose]:
 
 
 def _cubic(at_s: FloatArray, values: FloatArray, wanted_s: FloatArray) -> FloatArray:
-    """Lagrange's cubic through the two poses before and the two after, or the four at an end.
+    """Lagrange's cubic through the three poses before and the one after, or the first four.
 
-    Local, so that what lies between older poses is the same whatever comes later.
+    Through no later one, so that what lies between poses is the same whatever comes later.  After
+    the last pose a parabola through the last three.
     """
-    count = min(4, len(at_s))
-    first = np.clip(np.searchsorted(at_s, wanted_s) - 2, 0, len(at_s) - count)
+    after = int(np.searchsorted(wanted_s, at_s[-1], side="right"))
+    between, beyond = (
+        _lagrange(at_s, values, some_s, count)
+        for some_s, count in ((wanted_s[:after], 4), (wanted_s[after:], 3))
+    )
+    return np.concatenate([between, beyond])
+
+
+def _lagrange(at_s: FloatArray, values: FloatArray, wanted_s: FloatArray, most: int) -> FloatArray:
+    """The polynomial through ``most`` values about each moment."""
+    count = min(most, len(at_s))
+    first = np.clip(np.searchsorted(at_s, wanted_s) - 3, 0, len(at_s) - count)
     found = np.zeros((len(wanted_s), *values.shape[1:]))
     for j in range(count):
         weight = np.ones(len(wanted_s))

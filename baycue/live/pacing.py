@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from baycue.swing.segment_state import SegmentState
-from baycue.swing.strike_due import strike_due_ns, strike_may_be_told
+from baycue.swing.strike_due import first_to_tell_ns, strike_due_ns, strike_may_be_told
 
 _NEWEST_SHARE = 0.2
 _SMALL_DELAY_NS = 6_000_000
@@ -56,12 +56,10 @@ class Pacing:
         due_ns = strike_due_ns(state, stamps_ns, look_ahead_ns)
         if due_ns is None or self.stamp_ns >= due_ns or now_ns > self.stamp_ns + _STALE_NS:
             return False
-        too_soon = strike_may_be_told(state, self.stamp_ns, look_ahead_ns)
-        return too_soon or self._is_late_for(due_ns, now_ns)
-
-    def _is_late_for(self, due_ns: int, now_ns: int) -> bool:
         if self.gap_ns <= 0:
             return False
-        frames = -((self.stamp_ns - due_ns) // self.gap_ns)
-        comes_ns = self.stamp_ns + frames * self.gap_ns
-        return now_ns + self.pose_ns > comes_ns + _SMALL_DELAY_NS
+        tells_ns = first_to_tell_ns(self.stamp_ns, self.gap_ns, due_ns)
+        if self.stamp_ns >= tells_ns:
+            return False
+        too_soon = strike_may_be_told(state, self.stamp_ns, look_ahead_ns)
+        return too_soon or now_ns + self.pose_ns > tells_ns + _SMALL_DELAY_NS

@@ -154,7 +154,7 @@ class _Helper:
     def _receive_all(self, wire: Connection) -> None:
         try:
             while True:
-                reply = wire.recv()
+                reply = wire.recv().unpacked()
                 box = self._answers if isinstance(reply, Scoring) else self._finished
                 box.put(reply)
         except (EOFError, OSError):

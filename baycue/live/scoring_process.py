@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from multiprocessing.connection import Connection
 
 from baycue.live.cut_off import CUT_OFF
-from baycue.live.desk import Desk, Expected, Scoring, Shown, Struck
+from baycue.live.desk import Desk, Expected, Shown, Struck
 from baycue.live.post import Receiver
 from baycue.live.promptness import be_prompt
+from baycue.live.reply import Reply, packed
 from baycue.plan.plan import Plan
 from baycue.process_name import call_this_process
-from baycue.spine import FinishedSwing
 from baycue.swing.events import FinishSeen, ThroughSeen
 
 
@@ -30,7 +30,6 @@ class GoneOn:
 
 
 Message = NewPlan | Shown | Expected | Struck | GoneOn
-Reply = Scoring | FinishedSwing
 
 
 def serve(wire: Connection) -> None:
@@ -87,7 +86,7 @@ class _Server:
 
     def _answer(self, reply: Reply | None) -> None:
         if reply is not None:
-            self._wire.send(reply)
+            self._wire.send(packed(reply))
 
 
 def _is_urgent(message: Message | None) -> bool:

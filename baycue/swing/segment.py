@@ -24,7 +24,7 @@ from baycue.swing.full_swing import (
 from baycue.swing.hands import HandSample
 from baycue.swing.segment_state import Phase, SegmentState, strike_of
 from baycue.swing.stillness import STILL_NS, at_the_ball, centre_px, is_still
-from baycue.swing.strike_due import passed_ns
+from baycue.swing.strike_due import hands_then_px, passed_ns, pictured_until_ns
 from baycue.swing.unseen import after_gap, gap_before
 
 LOOK_AHEAD_NS = 37_000_000
@@ -52,12 +52,16 @@ _STAYED_NS = 250_000_000
 
 
 def advance(
-    state: SegmentState, sample: HandSample | None, look_ahead_ns: int = LOOK_AHEAD_NS
+    state: SegmentState,
+    sample: HandSample | None,
+    look_ahead_ns: int = LOOK_AHEAD_NS,
+    pictured_ns: int = 0,
 ) -> tuple[SegmentState, SwingEvent | None]:
     """Take in the next frame's hands (None: nobody seen) and tell what was completed.
 
     ``look_ahead_ns``: how long past the hands' passing the ball a strike is looked at before it is
-    told.
+    told.  ``pictured_ns``: until when there are pictures, if some have come that nobody looked for
+    hands in: the last one counts if it is close behind.
     """
     if sample is None:
         return state, None
@@ -67,7 +71,8 @@ def advance(
     if after is not None:
         return after, strike_of(after) if after.phase is Phase.THROUGH else None
     if state.phase is Phase.DOWN:
-        return _down(state, sample, look_ahead_ns)
+        until_ns = pictured_until_ns(sample.stamp_ns, pictured_ns)
+        return _down(state, sample, look_ahead_ns, until_ns)
     return _STEPS[state.phase](state, sample)
 
 
@@ -124,7 +129,7 @@ def _back(state: SegmentState, sample: HandSample) -> tuple[SegmentState, SwingE
 
 
 def _down(
-    state: SegmentState, sample: HandSample, look_ahead_ns: int
+    state: SegmentState, sample: HandSample, look_ahead_ns: int, until_ns: int
 ) -> tuple[SegmentState, SwingEvent | None]:
     if sample.stamp_ns - state.lingered_ns > LONGEST_DOWNSWING_NS:
         return replace(state, phase=Phase.AWAY), None
@@ -135,12 +140,13 @@ def _down(
         return replace(state, nearest=moved, return_ns=sample.stamp_ns), None
     if state.nearest > RETURNED:
         return state, None
-    since_ns = sample.stamp_ns - passed_ns(state)
+    since_ns = until_ns - passed_ns(state)
     if since_ns < look_ahead_ns:
         return state, None
     if peak_speed_per_s(state) < SLOWEST_STRIKE_PER_S:
         return replace(state, phase=Phase.AWAY), None
-    if moved < _GONE_THROUGH:
+    then = replace(sample, hands_px=hands_then_px(state, until_ns))
+    if from_ball(state, then) < _GONE_THROUGH:
         return (replace(state, phase=Phase.STOPPED) if since_ns >= _GOES_ON_NS else state), None
     return replace(state, phase=Phase.THROUGH), strike_of(state)
 

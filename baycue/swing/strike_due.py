@@ -7,7 +7,14 @@ import numpy as np
 
 from baycue.swing.events import StrikeSeen
 from baycue.swing.full_swing import FULL_RISE, is_back
+from baycue.swing.hands import FloatArray
 from baycue.swing.segment_state import Phase, SegmentState, strike_of
+
+CARRIED_NS = 25_000_000
+"""So far beyond the last look a picture of the club can be used, the hands carried on."""
+
+_PLANNED_NS = 20_000_000
+"""So far is planned for; stamps are off by some milliseconds."""
 
 _STEP_S = 0.0005
 _ROUGHLY_NS = 5_000_000
@@ -45,6 +52,30 @@ def strike_due_ns(state: SegmentState, stamps_ns: Sequence[int], look_ahead_ns: 
     passes_ns = passed_ns(state)
     nearest_ns = min(stamps_ns, key=lambda at_ns: abs(at_ns - passes_ns))
     return None if nearest_ns == stamps_ns[-1] else passes_ns + look_ahead_ns
+
+
+def pictured_until_ns(looked_ns: int, pictured_ns: int) -> int:
+    """Until when a swing looked at so far can be told, with pictures up to ``pictured_ns``."""
+    return min(max(pictured_ns, looked_ns), looked_ns + CARRIED_NS)
+
+
+def first_to_tell_ns(stamp_ns: int, gap_ns: float, due_ns: int) -> float:
+    """The stamp of the frame that, looked at, tells a strike with the first picture that is due.
+
+    ``stamp_ns``: of a frame before that; they follow each other by ``gap_ns``.
+    """
+    frames = -((stamp_ns - due_ns) // gap_ns)
+    return stamp_ns + (frames - _PLANNED_NS // gap_ns) * gap_ns
+
+
+def hands_then_px(state: SegmentState, stamp_ns: int) -> FloatArray:
+    """Where the hands are at a moment after the last look, going on as in the last two, (2,) px."""
+    last = state.recent[-1]
+    if len(state.recent) < 2:
+        return last.hands_px
+    before = state.recent[-2]
+    share = (stamp_ns - last.stamp_ns) / (last.stamp_ns - before.stamp_ns)
+    return np.asarray(last.hands_px + share * (last.hands_px - before.hands_px))
 
 
 def passed_ns(state: SegmentState) -> int:
