@@ -3,34 +3,17 @@
 from collections.abc import Callable
 from typing import Any
 
-import numpy as np
 import pytest
 
 from baycue.club.look import Look, look_at
 from baycue.live.desk import Desk, Expected, Scoring, Shown
-from baycue.live.fill_in import filled_in, settled
 from baycue.live.still import Still
 from baycue.spine import ScoredSwing
 from baycue.swing.swing import CheckpointName
-from tests.followed_swing import filmed, steps
+from tests.followed_swing import steps
 from tests.test_spine import plan_with
 
 PLAN = plan_with()
-
-
-@pytest.mark.parametrize("step", [1, 2, 3])
-def test_what_is_settled_stays_as_it_is_when_the_next_pose_comes(step: int) -> None:
-    posed = filmed()[::step][:24]
-    pictures = tuple(Still(g.frame_index, g.stamp_ns, g.grey) for g in filmed())
-    for count in range(5, len(posed)):
-        now = settled(filled_in(posed[:count], pictures, 0), posed[:count])
-        then = filled_in(posed[: count + 1], pictures, 0)
-        assert len(now) >= step * (count - 2) + 1
-        for mine, theirs in zip(now, then, strict=False):
-            assert mine.stamp_ns == theirs.stamp_ns
-            assert mine.pose is not None
-            assert theirs.pose is not None
-            assert np.array_equal(mine.pose.pixels, theirs.pose.pixels)
 
 
 def scored(desk: Desk, every: int, look: Callable[[Desk], None] = lambda desk: None) -> Scoring:

@@ -33,9 +33,10 @@ def with_every(step: int) -> tuple[Glimpse, ...]:
 
 @pytest.mark.parametrize("step", [2, 3])
 def test_every_frame_between_the_poses_is_there_once_with_its_own_picture(step: int) -> None:
+    """And the one that comes just after the last pose."""
     filled = with_every(step)
     last = (len(filmed()) - 1) // step * step
-    assert [g.stamp_ns for g in filled] == [g.stamp_ns for g in filmed()[: last + 1]]
+    assert [g.stamp_ns for g in filled] == [g.stamp_ns for g in filmed()[: last + 2]]
     for got, true in zip(filled, filmed(), strict=False):
         assert got.grey is true.grey
         assert got.frame_index == true.frame_index
@@ -43,13 +44,13 @@ def test_every_frame_between_the_poses_is_there_once_with_its_own_picture(step: 
         assert got.pose.stamp_ns == true.stamp_ns
 
 
-def test_poses_are_carried_on_along_a_cubic() -> None:
-    """A cubic through four points is exact for a cubic motion (Lagrange)."""
+def moving(cubed: float) -> tuple[Glimpse, ...]:
+    """A golfer carried along at 100 frames a second, with ``cubed`` px/s3 of a cubic."""
     like = filmed()[0]
     assert like.pose is not None
     times_s = np.arange(0, 0.1, 0.01)
-    moved_px = 3000 * times_s**3 - 200 * times_s**2 + 900 * times_s
-    all_of_them = tuple(
+    moved_px = cubed * times_s**3 - 200 * times_s**2 + 900 * times_s
+    return tuple(
         replace(
             like,
             frame_index=k,
@@ -60,12 +61,41 @@ def test_poses_are_carried_on_along_a_cubic() -> None:
         )
         for k, (t, moved) in enumerate(zip(times_s, moved_px, strict=True))
     )
-    for got, true in zip(
-        filled_in(all_of_them[::3], stills(all_of_them), 0), all_of_them, strict=True
-    ):
+
+
+def assert_same_places(filled: Sequence[Glimpse], true: Sequence[Glimpse]) -> None:
+    for got, expected in zip(filled, true, strict=True):
         assert got.pose is not None
-        assert true.pose is not None
-        np.testing.assert_allclose(got.pose.pixels, true.pose.pixels, atol=1e-6)
+        assert expected.pose is not None
+        np.testing.assert_allclose(got.pose.pixels, expected.pose.pixels, atol=1e-6)
+
+
+def test_poses_are_carried_on_along_a_cubic() -> None:
+    """A cubic through four points is exact for a cubic motion (Lagrange)."""
+    frames = moving(3000.0)
+    assert_same_places(filled_in(frames[::3], stills(frames), 0), frames)
+
+
+def test_just_after_the_last_pose_they_are_carried_on_along_a_parabola() -> None:
+    """Two frames of 10 ms, and no third."""
+    frames = moving(0.0)
+    assert_same_places(filled_in(frames[:7], stills(frames), 0), frames[:9])
+
+
+@pytest.mark.parametrize("step", [1, 2, 3])
+def test_what_is_filled_in_stays_as_it_is_when_the_next_pose_comes(step: int) -> None:
+    posed = filmed()[::step][:24]
+    for count in range(5, len(posed)):
+        until_ns = posed[count - 1].stamp_ns
+        pictures = tuple(s for s in stills(filmed()) if s.stamp_ns <= until_ns)
+        now = filled_in(posed[:count], pictures, 0)
+        then = filled_in(posed[: count + 1], stills(filmed()), 0)
+        assert len(now) == step * (count - 1) + 1
+        for mine, theirs in zip(now, then, strict=False):
+            assert mine.stamp_ns == theirs.stamp_ns
+            assert mine.pose is not None
+            assert theirs.pose is not None
+            assert np.array_equal(mine.pose.pixels, theirs.pose.pixels)
 
 
 def test_poses_are_carried_on_from_what_was_put_right() -> None:
@@ -87,10 +117,11 @@ def test_poses_are_carried_on_from_what_was_put_right() -> None:
             np.testing.assert_array_equal(got.pose.pixels, true.pose.pixels)
 
 
-def test_nothing_is_carried_beyond_the_poses_nor_over_a_long_gap() -> None:
+def test_nothing_is_carried_far_beyond_the_poses_nor_over_a_long_gap() -> None:
     posed = filmed()[10:20] + filmed()[40:50]
     filled = filled_in(posed, stills(filmed()), 0)
-    assert filled == posed
+    assert filled[:-1] == posed
+    assert filled[-1].stamp_ns == filmed()[50].stamp_ns
 
 
 def test_a_golfer_who_is_not_there_is_not_made_up() -> None:
