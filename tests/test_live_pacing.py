@@ -45,8 +45,7 @@ def told_live(samples: list[HandSample], pose_ns: int, sparing: bool) -> Told:
             continue
         last, sample = newest, samples[newest]
         pacing = pacing.seen(newest, sample.stamp_ns)
-        since = [s.stamp_ns for s in samples[: newest + 1] if s.stamp_ns >= state.return_ns]
-        if sparing and pacing.is_spared(state, since, LOOK_AHEAD_NS, now_ns):
+        if sparing and pacing.is_spared(state, LOOK_AHEAD_NS, now_ns):
             continue
         now_ns += pose_ns
         pacing = pacing.posed(pose_ns)
@@ -61,24 +60,31 @@ def told_live(samples: list[HandSample], pose_ns: int, sparing: bool) -> Told:
 PHASES = [k / 10 for k in range(10)]
 
 
+def late_ns(fps: int, pose_ms: int, sparing: bool) -> list[int]:
+    """How long after its last picture each strike is told, in order of length."""
+    ways = [streamed(swing_track, fps, -2.0, 1.0, phase) for phase in PHASES]
+    last_ns = [told_live(samples, 0, sparing=False).pictured_ns for samples in ways]
+    return sorted(
+        told_live(samples, pose_ms * MS, sparing).at_ns - at_ns
+        for samples, at_ns in zip(ways, last_ns, strict=True)
+    )
+
+
 @pytest.mark.parametrize("pose_ms", [22, 28, 36])
 @pytest.mark.parametrize("fps", [60, 120])
 def test_a_strike_is_told_hardly_later_than_its_last_picture(fps: int, pose_ms: int) -> None:
-    """The pose of the frame two 120ths of a second before is ready then, or a little later: the
-    model may be at the frame in which the hands are nearest to the ball, and a delay of 6 ms is
-    allowed.
-    """
-    ways = [streamed(swing_track, fps, -2.0, 1.0, phase) for phase in PHASES]
-    last_ns = [told_live(samples, 0, sparing=False).pictured_ns for samples in ways]
+    """The pose of the frame a 60th of a second before is ready then, or, as is allowed, 6 ms later."""
+    late = late_ns(fps, pose_ms, sparing=True)
+    assert late[len(late) // 2] <= pose_ms * MS - 1e9 / 60 + 6 * MS
+
+
+@pytest.mark.parametrize("fps", [60, 120])
+def test_it_is_told_sooner_than_if_the_model_took_every_frame_it_could(fps: int) -> None:
+    """By 5 ms at least in the mean; now and then the model is free at the right time by luck."""
     spared, busy = (
-        sorted(
-            told_live(samples, pose_ms * MS, sparing).at_ns - at_ns
-            for samples, at_ns in zip(ways, last_ns, strict=True)
-        )
+        [late for pose_ms in range(20, 38, 2) for late in late_ns(fps, pose_ms, sparing)]
         for sparing in (True, False)
     )
-    ready_ns = pose_ms * MS - 1e9 / 60
-    assert spared[len(spared) // 2] <= ready_ns + 6 * MS
     assert sum(spared) < sum(busy) - 5 * len(busy) * MS
 
 
@@ -105,6 +111,5 @@ def test_old_pictures_are_all_looked_at() -> None:
     state, pacing = SegmentState(), Pacing(pose_ns=25e6)
     for k, sample in enumerate(samples):
         pacing = pacing.seen(k, sample.stamp_ns)
-        since = [s.stamp_ns for s in samples[: k + 1] if s.stamp_ns >= state.return_ns]
-        assert not pacing.is_spared(state, since, LOOK_AHEAD_NS, sample.stamp_ns + 60_000 * MS)
+        assert not pacing.is_spared(state, LOOK_AHEAD_NS, sample.stamp_ns + 60_000 * MS)
         state, _ = advance(state, sample)

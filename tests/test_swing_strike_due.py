@@ -54,8 +54,7 @@ def dues_of(samples: list[HandSample], every: int) -> list[tuple[int, int | None
     """Each frame's stamp, when a strike is due as seen then, and whether it told one."""
     found, state = [], SegmentState()
     for k, sample in enumerate(samples):
-        stamps_ns = [s.stamp_ns for s in samples[: k + 1] if s.stamp_ns >= state.return_ns]
-        due_ns = strike_due_ns(state, stamps_ns, LOOK_AHEAD_NS)
+        due_ns = strike_due_ns(state, LOOK_AHEAD_NS)
         event = None
         if k % every == 0:
             state, event = advance(state, sample)

@@ -139,10 +139,7 @@ class Analysis:
     def _is_spared(self, frame: Frame, now_ns: int) -> bool:
         """Whether a frame is left to ``filled_in``, so that a strike is told the sooner."""
         self._pacing = self._pacing.seen(frame.index, frame.stamp_ns)
-        state = self._watch.segment
-        stills = self._darkroom.stills.between(state.return_ns, frame.stamp_ns)
-        stamps_ns = [s.stamp_ns for s in stills]
-        return self._pacing.is_spared(state, stamps_ns, look_ahead_ns(self.plan), now_ns)
+        return self._pacing.is_spared(self._watch.segment, look_ahead_ns(self.plan), now_ns)
 
     def _has_come(self, still: Still) -> None:
         """One more picture, while the one before is being posed; in the darkroom's thread."""

@@ -4,7 +4,6 @@ A strike is told by the pose in a frame some moments past the ball.  If the mode
 with the frame before when that one comes, golfer and tone wait for both.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from baycue.swing.segment_state import SegmentState
@@ -45,15 +44,13 @@ class Pacing:
         usual_ns = self.pose_ns or took_ns
         return replace(self, pose_ns=usual_ns + _NEWEST_SHARE * (took_ns - usual_ns))
 
-    def is_spared(
-        self, state: SegmentState, stamps_ns: Sequence[int], look_ahead_ns: int, now_ns: int
-    ) -> bool:
+    def is_spared(self, state: SegmentState, look_ahead_ns: int, now_ns: int) -> bool:
         """Whether the frame last seen had better not be posed.
 
         Not to be late for the one that tells a strike, and not to tell it with too few pictures
-        past the ball.  ``stamps_ns`` as ``strike_due_ns`` takes them; the frame's is the last.
+        past the ball.
         """
-        due_ns = strike_due_ns(state, stamps_ns, look_ahead_ns)
+        due_ns = strike_due_ns(state, look_ahead_ns)
         if due_ns is None or self.stamp_ns >= due_ns or now_ns > self.stamp_ns + _STALE_NS:
             return False
         if self.gap_ns <= 0:

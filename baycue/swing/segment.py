@@ -137,7 +137,7 @@ def _down(
         return replace(state, phase=Phase.BACK), None
     moved = from_ball(state, sample)
     if moved < state.nearest:
-        return replace(state, nearest=moved, return_ns=sample.stamp_ns), None
+        state = replace(state, nearest=moved, return_ns=sample.stamp_ns)
     if state.nearest > RETURNED:
         return state, None
     since_ns = until_ns - passed_ns(state)

@@ -1,6 +1,5 @@
 """The swing that is still coming down: how far it has come, and when its strike is due."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -17,6 +16,9 @@ _PLANNED_NS = 20_000_000
 """So far is planned for; stamps are off by some milliseconds."""
 
 _STEP_S = 0.0005
+_EXPECTED_S = 0.05
+"""So far ahead hands that are nearly back are expected to pass; faster than usual they need that
+long from where they count as back."""
 _ROUGHLY_NS = 5_000_000
 """By so much the look that tells a strike may move when the hands passed."""
 
@@ -41,17 +43,9 @@ def strike_may_be_told(state: SegmentState, stamp_ns: int, look_ahead_ns: int) -
     return is_back(state) and stamp_ns >= passed_ns(state) - _ROUGHLY_NS + look_ahead_ns
 
 
-def strike_due_ns(state: SegmentState, stamps_ns: Sequence[int], look_ahead_ns: int) -> int | None:
-    """From when on a frame tells a strike, if it is one; None while that is not known.
-
-    ``stamps_ns``: of all frames from the hands' return on, looked at or not, up to the next that
-    may be looked at.  If that is nearest to when the hands pass the ball it is to be looked at.
-    """
-    if not is_back(state):
-        return None
-    passes_ns = passed_ns(state)
-    nearest_ns = min(stamps_ns, key=lambda at_ns: abs(at_ns - passes_ns))
-    return None if nearest_ns == stamps_ns[-1] else passes_ns + look_ahead_ns
+def strike_due_ns(state: SegmentState, look_ahead_ns: int) -> int | None:
+    """From when on a frame tells a strike, if it is one; None while that is not known."""
+    return passed_ns(state) + look_ahead_ns if is_back(state) else None
 
 
 def pictured_until_ns(looked_ns: int, pictured_ns: int) -> int:
@@ -91,8 +85,8 @@ def passed_ns(state: SegmentState) -> int:
     times = np.array([s.stamp_ns - looks[-1].stamp_ns for s in looks]) * 1e-9
     off_px = np.array([s.hands_px for s in looks]) - state.anchor_px
     path = np.polynomial.polynomial.polyfit(times, off_px, len(looks) - 1)
-    first_s, last_s = times[-2:] if after is None else times[[0, -1]]
-    at_s = np.arange(first_s, last_s + (last_s - first_s if after is None else 0.0), _STEP_S)
+    first_s, last_s = (times[-2], _EXPECTED_S) if after is None else times[[0, -1]]
+    at_s = np.arange(first_s, last_s, _STEP_S)
     ways_px = np.polynomial.polynomial.polyval(at_s, path)
     nearest_s = at_s[np.argmin(np.square(ways_px).sum(axis=0))]
     return looks[-1].stamp_ns + round(float(nearest_s) * 1e9)
