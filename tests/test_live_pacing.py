@@ -73,19 +73,21 @@ def late_ns(fps: int, pose_ms: int, sparing: bool) -> list[int]:
 @pytest.mark.parametrize("pose_ms", [22, 28, 36])
 @pytest.mark.parametrize("fps", [60, 120])
 def test_a_strike_is_told_hardly_later_than_its_last_picture(fps: int, pose_ms: int) -> None:
-    """The pose of the frame a 60th of a second before is ready then, or, as is allowed, 6 ms later."""
+    """The pose of the frame a 60th of a second before is ready then, or 6 ms later."""
     late = late_ns(fps, pose_ms, sparing=True)
     assert late[len(late) // 2] <= pose_ms * MS - 1e9 / 60 + 6 * MS
 
 
-@pytest.mark.parametrize("fps", [60, 120])
-def test_it_is_told_sooner_than_if_the_model_took_every_frame_it_could(fps: int) -> None:
-    """By 5 ms at least in the mean; now and then the model is free at the right time by luck."""
+@pytest.mark.parametrize(("fps", "sooner_ms"), [(60, 10), (120, 2)])
+def test_it_is_told_sooner_than_if_the_model_took_every_frame_it_could(
+    fps: int, sooner_ms: int
+) -> None:
+    """In the mean; now and then the model is free at the right time by luck."""
     spared, busy = (
         [late for pose_ms in range(20, 38, 2) for late in late_ns(fps, pose_ms, sparing)]
         for sparing in (True, False)
     )
-    assert sum(spared) < sum(busy) - 5 * len(busy) * MS
+    assert sum(spared) < sum(busy) - sooner_ms * len(busy) * MS
 
 
 @pytest.mark.parametrize("fps", [60, 120])
