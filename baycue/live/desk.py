@@ -47,8 +47,8 @@ class Shown:
 class Expected:
     """Stills of the frames since the last glimpse, whose poses are not known yet.
 
-    What hangs on the pictures alone can be done meanwhile.  ``ends``: the last of them may complete
-    the swing.
+    What hangs on the pictures alone can be done meanwhile.  ``ends``: all have come that others
+    wait for, if the next glimpse completes the swing.
     """
 
     stills: tuple[Still, ...]
@@ -124,7 +124,7 @@ class Desk:
 
     def expect(self, expected: Expected) -> None:
         """Pictures have come of which there is no glimpse yet."""
-        if self._memo is not None:
+        if self._memo is not None and not self._ahead.ends:
             self._to_look_at, self._ahead = self.shown[-1], expected
 
     def look(self) -> None:

@@ -10,6 +10,7 @@ from baycue.live.desk import Desk, Expected, Shown, Struck
 from baycue.live.post import Receiver
 from baycue.live.promptness import be_prompt
 from baycue.live.reply import Reply, packed
+from baycue.measures.catalogue import measures
 from baycue.plan.plan import Plan
 from baycue.process_name import call_this_process
 from baycue.swing.events import FinishSeen, ThroughSeen
@@ -37,6 +38,7 @@ def serve(wire: Connection) -> None:
     # Ctrl-C goes to every process of a terminal; this one ends when its parent says so.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     call_this_process("baycue scoring")
+    measures()  # found and imported now, not at the first strike
     be_prompt()
     server = _Server(wire)
     try:
