@@ -107,7 +107,7 @@ def test_coming_down_thirty_frames_a_second_tell_times_to_a_tenth_of_a_frame(nam
 
 @pytest.mark.parametrize("fps", RATES)
 def test_p8_is_told_neither_early_nor_late_whatever_the_frame_rate(fps: float) -> None:
-    """A curve through pictures 1/30 s apart runs ahead of the club that slows down there: 1.6 ms."""
+    """A curve through pictures 1/30 s apart runs ahead of the club, which slows down there."""
     errors, _ = errors_and_sigmas_s(fps, "P8")
     assert abs(float(np.mean(errors))) < 1e-3
 
