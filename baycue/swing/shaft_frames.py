@@ -20,6 +20,11 @@ class ShaftFrames:
     seen: NDArray[np.bool_]
     smears_deg: FloatArray
 
+    @property
+    def apart_s(self) -> float:
+        """How far apart pictures usually are; 0 if there are fewer than two."""
+        return float(np.median(np.diff(self.times_s))) if len(self.times_s) > 1 else 0.0
+
     def seen_near(self, time_s: float, within_s: float) -> bool:
         """Whether a picture showed the shaft so near to a moment."""
         return bool((np.abs(self.times_s[self.seen] - time_s) <= within_s).any())
