@@ -133,6 +133,8 @@ class TestCamera:
         with JpegServer(show) as server:
             camera = LiveCamera(lambda: open_address(server.url))
             darkroom = Darkroom(camera.ring)
+            told: list[int] = []
+            darkroom.on_still = lambda still: told.append(still.index)
             wait_until(lambda: camera.status().frames >= 100)
             newest = darkroom.newest.take(1.0)
             camera.close()
@@ -142,6 +144,8 @@ class TestCamera:
         assert darkroom.damaged == pytest.approx(camera.status().frames / 10, abs=2)
         indices = [still.index for still in darkroom.stills.between(0, 1 << 62)]
         assert not [k for k in indices if k % 10 == 3]
+        assert told == indices[-len(told) :]
+        assert len(told) > 80
 
     def test_a_stream_cut_in_mid_picture_is_opened_again(self) -> None:
         shows = iter([[jpeg(1), jpeg(2)]])

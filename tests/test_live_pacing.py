@@ -7,19 +7,22 @@ import pytest
 
 from baycue.live.pacing import Pacing
 from baycue.swing.events import StrikeSeen
+from baycue.swing.full_swing import is_back
 from baycue.swing.hands import HandSample
 from baycue.swing.segment import LOOK_AHEAD_NS, advance
 from baycue.swing.segment_state import SegmentState
-from baycue.swing.strike_due import CARRIED_NS
+from baycue.swing.strike_due import CARRIED_NS, passed_ns
 from tests.streamed_hands import streamed, swing_track
 
 MS = 1_000_000
 
 
-def test_the_usual_time_a_pose_takes_follows_slowly() -> None:
+def test_the_usual_time_a_pose_takes_grows_sooner_than_it_falls() -> None:
     pacing = Pacing().posed(20 * MS)
     assert pacing.pose_ns == 20 * MS
-    assert 20 * MS < pacing.posed(40 * MS).pose_ns < 30 * MS
+    longer = pacing.posed(40 * MS)
+    assert longer.pose_ns == 30 * MS
+    assert 25 * MS < longer.posed(20 * MS).pose_ns < 30 * MS
 
 
 def test_the_gap_between_frames_is_told_with_frames_missing_too() -> None:
@@ -115,3 +118,33 @@ def test_old_pictures_are_all_looked_at() -> None:
         pacing = pacing.seen(k, sample.stamp_ns)
         assert not pacing.is_spared(state, LOOK_AHEAD_NS, sample.stamp_ns + 60_000 * MS)
         state, _ = advance(state, sample)
+
+
+def coming_down(fps: int, since_ns: int) -> tuple[SegmentState, int]:
+    """The state once the hands have passed the ball by so much, and when they did."""
+    state = SegmentState()
+    for sample in streamed(swing_track, fps, -2.0, 1.0):
+        state, event = advance(state, sample, look_ahead_ns=10 * LOOK_AHEAD_NS)
+        assert event is None
+        if is_back(state) and sample.stamp_ns >= passed_ns(state) + since_ns:
+            return state, passed_ns(state)
+    raise AssertionError("the hands never passed the ball")
+
+
+def test_all_have_come_when_the_next_picture_is_the_last() -> None:
+    """At 60 frames a second the last one comes while the one before it is being posed."""
+    state, passed = coming_down(60, 0)
+    pacing = Pacing(gap_ns=16e6)
+    last_ns = passed + LOOK_AHEAD_NS
+    before_ns = last_ns - 16 * MS
+    assert pacing.ends(state, before_ns, before_ns, LOOK_AHEAD_NS)
+    assert not pacing.ends(state, before_ns - 16 * MS, before_ns - 16 * MS, LOOK_AHEAD_NS)
+    assert not pacing.ends(state, None, before_ns, LOOK_AHEAD_NS), "nothing is being posed"
+
+
+def test_at_30_frames_a_second_all_have_come_with_the_last() -> None:
+    state, passed = coming_down(30, 0)
+    pacing = Pacing(gap_ns=33e6)
+    last_ns = passed + LOOK_AHEAD_NS
+    assert pacing.ends(state, last_ns, last_ns, LOOK_AHEAD_NS)
+    assert not pacing.ends(state, last_ns - 33 * MS, last_ns - 33 * MS, LOOK_AHEAD_NS)

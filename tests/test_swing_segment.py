@@ -1,5 +1,6 @@
 """Swings found in streams of hands; what is no swing is not found."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -10,7 +11,9 @@ from hypothesis import strategies as st
 
 from baycue.swing.events import FinishSeen, StopSeen, StrikeSeen, ThroughSeen
 from baycue.swing.hands import HandSample
-from baycue.swing.segment import LOOK_AHEAD_NS
+from baycue.swing.segment import LOOK_AHEAD_NS, advance
+from baycue.swing.segment_state import SegmentState
+from baycue.swing.strike_due import CARRIED_NS
 from tests.canned_swing import BACKSWING_S, minimum_jerk
 from tests.no_swings import (
     BALL,
@@ -119,6 +122,38 @@ def test_a_club_that_stays_at_the_ball_is_told_a_quarter_of_a_second_later(fps: 
 def test_a_swing_that_goes_through_is_looked_at_as_far_as_it_is_seen() -> None:
     strike = strike_of(told_by(streamed(swing_track, 60, -2.0, 2.0)))
     assert (strike.stops, strike.until_ns) == (False, None)
+
+
+def told_with(stream: Sequence[HandSample], pictured_ns: int) -> tuple[int, int] | None:
+    """Stamp and number of the look that tells a strike, each with pictures so much further."""
+    state = SegmentState()
+    for k, sample in enumerate(stream):
+        until_ns = sample.stamp_ns + pictured_ns
+        state, event = advance(state, sample, LOOK_AHEAD_NS, until_ns)
+        if isinstance(event, StrikeSeen):
+            return sample.stamp_ns, k
+    return None
+
+
+@pytest.mark.parametrize("phase", [0.0, 0.25, 0.5, 0.75])
+def test_a_picture_just_after_the_last_look_counts(phase: float) -> None:
+    """At 60 frames a second the look before tells the strike, once the picture after has come."""
+    stream = streamed(swing_track, 60, -2.0, 2.0, phase)
+    alone, with_the_next = told_with(stream, 0), told_with(stream, 16_666_667)
+    assert alone is not None
+    assert with_the_next is not None
+    assert with_the_next[1] == alone[1] - 1
+
+
+def test_one_that_comes_much_later_does_not() -> None:
+    """The hands cannot be carried on so far."""
+    stream = streamed(swing_track, 60, -2.0, 2.0)
+    assert told_with(stream, 200_000_000) == told_with(stream, CARRIED_NS)
+
+
+@pytest.mark.parametrize("name", NO_SWINGS)
+def test_with_pictures_after_each_look_too_what_is_no_swing_is_not_told(name: str) -> None:
+    assert told_with(streamed(NO_SWINGS[name], 60, -4.0, 4.0), 16_666_667) is None
 
 
 STOPS = {"stop at the ball", "stop on the way down", "practice stop at the top"}

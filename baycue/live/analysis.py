@@ -24,8 +24,7 @@ from baycue.pose.estimator import PoseEstimator
 from baycue.pose.pose import Pose
 from baycue.spine import ScoredSwing, UnscorableSwing, look_ahead_ns, mended
 from baycue.swing.events import StopSeen, StrikeSeen, SwingEvent
-from baycue.swing.segment_state import SegmentState
-from baycue.swing.strike_due import CARRIED_NS, strike_may_be_told, strike_so_far
+from baycue.swing.strike_due import CARRIED_NS, strike_so_far
 from baycue.watch import Watch, before_takeaway_ns
 
 OnSwing = Callable[[ScoredSwing | UnscorableSwing, SwingTiming, Plan], None]
@@ -152,18 +151,10 @@ class Analysis:
         watch = self._watch
         if strike_so_far(watch.segment) is not None:
             stills = self._darkroom.stills.between(watch.memory[-1].stamp_ns + 1, stamp_ns)
-            self._scorer.expect(Expected(stills, self._ends(watch.segment, stamp_ns)))
-
-    def _ends(self, state: SegmentState, stamp_ns: int) -> bool:
-        """Whether all has come that others wait for, if the pose under way tells the strike.
-
-        Where pictures follow each other fast, none waits for the last one.
-        """
-        gap_ns, posing_ns = self._pacing.gap_ns, self._posing_ns
-        last_ns = stamp_ns + (gap_ns if gap_ns <= CARRIED_NS else 0)
-        if posing_ns is None or last_ns > posing_ns + CARRIED_NS:
-            return False
-        return strike_may_be_told(state, round(last_ns), look_ahead_ns(self.plan))
+            ends = self._pacing.ends(
+                watch.segment, self._posing_ns, stamp_ns, look_ahead_ns(self.plan)
+            )
+            self._scorer.expect(Expected(stills, ends))
 
     def _pictured_ns(self, glimpse: Glimpse) -> int:
         """Until when there are pictures that a swing can be told with, no pose but this yet."""
