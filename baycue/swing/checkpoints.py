@@ -35,15 +35,16 @@ class _Angle:
 
 
 _P2 = _Angle(-90.0, 0.3, 0.0, 0.95)
-_P6, _P8 = _Angle(-90.6, 0.4, 0.05, 1.1), _Angle(89.8, 0.5, 0.1, 0.9)
+_P6, _P8 = _Angle(-90.6, 0.4, 0.05, 1.1), _Angle(89.8, 0.5, 0.09, 0.9)
 """A swing plane seen aslant moves "parallel" by some degrees.  The centres and spreads of P6, top
-and impact were set on 355 development swings, of the bench's seeds 1, 3, 4, 5 and 11, those of P8
-on 302 of seeds 1 and 6, frame rates weighted as in its population: about where two thirds and 95 %
-of them lie within; those of P2, P3 and P5 on 87 to 108 of the 355."""
+and impact were set on 355 development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's centre
+on 295 of seeds 1 and 6, its spread on 398 of seeds 1, 4, 5 and 6, frame rates weighted as in its
+population: about where two thirds and 95 % of them lie within; those of P2, P3 and P5 on 87 to 108
+of the 355."""
 _USUAL_AT_P6_DEG_S, _READ_AHEAD_S, _READ_AHEAD_SIGMA_S = 1800.0, 0.004, 0.005
 """A club that seems to turn faster than is usual when it is level was read too far ahead in a
 picture just after, as where it passes the legs: that much further at P6, one sigma so much, by the
-excess in deg/s.  Set on the same swings."""
+excess in deg/s.  Set on the 355."""
 _P8_BEHIND_SHARE, _P8_CLEAR_DEG = 0.22, 10.0
 """After the ball a shaft that is smeared by more than is clear is read behind the middle of its
 smear, by such a share of the rest."""
