@@ -81,7 +81,7 @@ def test_a_strike_is_told_hardly_later_than_its_last_picture(fps: int, pose_ms: 
     assert late[len(late) // 2] <= pose_ms * MS - 1e9 / 60 + 6 * MS
 
 
-@pytest.mark.parametrize(("fps", "sooner_ms"), [(60, 10), (120, 2)])
+@pytest.mark.parametrize(("fps", "sooner_ms"), [(60, 7), (120, 2)])
 def test_it_is_told_sooner_than_if_the_model_took_every_frame_it_could(
     fps: int, sooner_ms: int
 ) -> None:

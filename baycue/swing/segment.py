@@ -27,12 +27,12 @@ from baycue.swing.stillness import STILL_NS, at_the_ball, centre_px, is_still
 from baycue.swing.strike_due import hands_then_px, passed_ns, pictured_until_ns
 from baycue.swing.unseen import after_gap, gap_before
 
-LOOK_AHEAD_NS = 37_000_000
+LOOK_AHEAD_NS = 34_000_000
 """How long after the hands have passed the ball a swing is announced: the hands lead the club, so
 that some pictures of the club past the ball are there.  On random synthetic swings for development
-(the bench's seeds 1, 4, 5 and 11; 31 at 60 frames a second, 30 at 120) impact is within 0.32 and
-0.50 frames so (95 %), with 43 ms within 0.21 and 0.53, with 30 within 0.53 and 0.69; P6 is the same
-with each."""
+(the bench's seeds 1, 4, 5 and 11; 17 at 60 frames a second, 30 at 120) impact is within 0.30 and
+0.50 frames so (95 %), with 37 ms the same, with 30 ms within 0.6 and 0.7; P6 is the same with
+each."""
 LOOK_THROUGH_NS = 90_000_000
 """The same for one who wants to see the club through to P8."""
 
