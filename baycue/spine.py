@@ -139,7 +139,7 @@ def look_early(
 
     ``strike``: as far as the swing has come.  ``guessed``: so many glimpses at the end of
     ``memory`` have a guess for a pose; what hangs on their pictures alone is worked out.
-    ``ends``: as if they were the last.
+    ``ends``: all have come that others wait for.
     """
     seen = _of_this_swing(strike, memory, plan)
     if len(seen) > guessed and plan.view is View.FACE_ON:

@@ -20,6 +20,7 @@ from tests.stick_golfer import frame_times_s, poses_of
 
 TIMES_S = frame_times_s(15, -2.6, 0.1)
 POSES = poses_of(TIMES_S, canned_swing())
+DOWN_S = frame_times_s(60, -1.0, 0.26)
 BODY_PX = float(np.median([hand_sample(p).body_px for p in POSES]))
 WALK_PX_S = 340.0
 NOISE = np.random.default_rng(1).integers(0, 4, (3, 720, 1280, 3), dtype=np.uint8)
@@ -145,3 +146,16 @@ def test_for_a_golfer_who_walks_about_nothing_is_painted_out() -> None:
     assert seen is filmed
     filmed, seen = last_shown_with(LEFT.ankle)
     assert of_colour(seen, WALKER) < 0.5 * of_colour(filmed, WALKER), "one foot is no walk"
+
+
+def test_while_the_club_comes_down_the_bay_is_not_learnt_anew() -> None:
+    """From the top (0 s) on the hands soon go fast; back up there they do not."""
+    learnt, bay, paint_out = [], None, PaintOut()
+    for k, pose in enumerate(poses_of(DOWN_S, canned_swing())):
+        paint_out = paint_out.after(pose.stamp_ns, picture(k % len(POSES), False), pose)
+        if paint_out.bay is not bay:
+            bay = paint_out.bay
+            learnt.append(float(DOWN_S[k]))
+    assert any(-0.4 < at_s < 0.0 for at_s in learnt)
+    assert not any(0.12 < at_s < 0.26 for at_s in learnt)
+    assert any(DOWN_S > 0.2)

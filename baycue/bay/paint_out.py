@@ -29,6 +29,8 @@ _SPECK_PX, _HOLE_PX, _EDGE_PX = 3, 9, 5
 _LEAST_PX2 = 60
 """Beside golfers of 70 px and more from ankle to hip to shoulder, what is smaller is no person."""
 _REMEMBERED_NS = 400_000_000
+_SWINGING_PER_S = 2.5
+"""Body heights a second of hands that come down."""
 _STEP_BODIES, _STEPPED_NS = 0.12, 1_000_000_000
 """Who has lately moved both feet walks about, and their own limbs would be painted out; on real
 footage of a man who did, that drew his legs wrong.  A leg put on a passer is one foot alone."""
@@ -86,7 +88,9 @@ class PaintOut:
         poses = (*lately, golfer) if golfer else tuple(lately)
         seen = replace(self, poses=poses, stepped_ns=_stepped(self.stepped_ns, poses))
         due = not self.samples or stamp_ns >= self.samples[-1].stamp_ns + _EVERY_NS
-        return seen._sampled(stamp_ns, shrunk(picture)) if golfer and due else seen
+        # Of a swing a picture shows a smear, and whoever is to tell the strike has no time for it.
+        wanted = golfer is not None and due and not _is_swinging(poses)
+        return seen._sampled(stamp_ns, shrunk(picture)) if wanted else seen
 
     def _sampled(self, stamp_ns: int, small: Picture) -> "PaintOut":
         """With one more sample; anew if the picture's size is another."""
@@ -106,6 +110,15 @@ class PaintOut:
             stepped_ns is not None and stamp_ns - stepped_ns <= _STEPPED_NS
             for stepped_ns in self.stepped_ns
         )
+
+
+def _is_swinging(poses: Sequence[Pose]) -> bool:
+    """Whether the hands go fast from the last look but one to the last."""
+    if len(poses) < 2:
+        return False
+    before, last = (hand_sample(pose) for pose in poses[-2:])
+    way_px = float(np.linalg.norm(last.hands_px - before.hands_px))
+    return way_px > _SWINGING_PER_S * last.body_px * (last.stamp_ns - before.stamp_ns) * 1e-9
 
 
 def _stepped(
