@@ -112,7 +112,7 @@ class Analysis:
 
     def _glimpsed(self) -> Iterator[tuple[Frame, Glimpse]]:
         """Every glimpse with the frame that it is of."""
-        given: list[tuple[int, Frame]] = []
+        given: list[Frame] = []
 
         def kept() -> Iterator[Frame]:
             for frame in self._darkroom.frames():
@@ -121,14 +121,14 @@ class Analysis:
                 self._posing_ns = None if spared else frame.stamp_ns
                 self._announce(frame.stamp_ns)
                 if not spared:
-                    given[:] = [(now_ns, frame)]
+                    given[:] = [frame]
                     yield frame
+                    # With all that is done before the next can be posed.
+                    self._pacing = self._pacing.posed(time.monotonic_ns() - now_ns)
 
         for glimpse in glimpses(kept(), self._estimator, self._board, self._grey_of):
             self._posing_ns = None
-            begun_ns, frame = given[0]
-            self._pacing = self._pacing.posed(time.monotonic_ns() - begun_ns)
-            yield frame, glimpse
+            yield given[0], glimpse
 
     def _grey_of(self, frame: Frame) -> GreyPicture:
         """The darkroom's picture, which may have been sent already."""

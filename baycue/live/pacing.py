@@ -30,8 +30,8 @@ _STALE_NS = 150_000_000
 class Pacing:
     """A pure fold over the frames that the pose model may be given.
 
-    ``pose_ns``: how long it usually takes over one.  ``gap_ns``: from frame to frame of the
-    camera.  ``index`` and ``stamp_ns``: of the frame last seen.
+    ``pose_ns``: how long it usually takes over one, until the next can be given.  ``gap_ns``: from
+    frame to frame of the camera.  ``index`` and ``stamp_ns``: of the frame last seen.
     """
 
     pose_ns: float = 0.0
