@@ -91,6 +91,17 @@ def hands(at_ns: int, x_px: float, y_px: float) -> HandSample:
     return HandSample(at_ns, np.array([x_px, y_px]), 300.0, 0.05, 0.4)
 
 
+@pytest.mark.parametrize(
+    ("frames", "fps", "is_one"), [(3, 60, True), (6, 120, True), (1, 24, False)]
+)
+def test_three_frames_at_60_a_second_are_a_gap_and_one_of_a_slow_camera_is_not(
+    frames: int, fps: float, is_one: bool
+) -> None:
+    """Where a pose takes 40 ms two of three frames are left out, and hands pass in between."""
+    before, after = (hands(round(k * 1e9 / fps), 0, 0) for k in (0, frames))
+    assert Gap(before, after, np.zeros(2)).is_one is is_one
+
+
 def test_the_way_between_two_looks_is_straight() -> None:
     gap = Gap(hands(0, 0, 0), hands(100_000_000, 200, 0), np.array([50.0, 30.0]))
     assert gap.passed_ns == 25_000_000

@@ -18,7 +18,7 @@ from baycue.swing.full_swing import (
 from baycue.swing.hands import FloatArray, HandSample
 from baycue.swing.segment_state import Phase, SegmentState
 
-LEAST_GAP_NS = 50_000_000
+LEAST_GAP_NS = 45_000_000
 """Looks closer than that in time are a camera's own rate."""
 LONGEST_GAP_NS = 800_000_000
 """In more than that a golfer can have let the club down and stepped away."""
