@@ -37,9 +37,7 @@ def filled_in(
     """
     seen = [g for g in posed if g.stamp_ns >= since_ns]
     golfer = [g for g in seen if g.pose]
-    if len(golfer) < 2:
-        return tuple(seen)
-    missing = [s for s in stills if _bridged(s, golfer)]
+    missing = [s for s in stills if len(golfer) > 1 and _bridged(s, golfer)]
     if not missing:
         return tuple(seen)
     poses = _carried_on(mend([g.pose for g in golfer if g.pose]), missing)
