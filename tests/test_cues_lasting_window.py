@@ -40,6 +40,25 @@ def test_lost_and_opened_again(monkeypatch: pytest.MonkeyPatch) -> None:
         display.kill()
 
 
+class _LostWhileAsked(DistantWindow):
+    """Whose process ends while it is asked whether it stands on the screen."""
+
+    def __init__(self) -> None:
+        super().__init__((64, 36), False, 0)
+
+    def wait_until_open(self) -> None:
+        self._process.kill()
+        self._process.join()
+
+
+def test_a_window_lost_while_asked_is_told_of_at_once() -> None:
+    said = list[str]()
+    window = LastingWindow(_LostWhileAsked, said.append)
+    assert window.surface() is None
+    assert said == [lasting_window.GONE]
+    window.close()
+
+
 @needs_xvfb
 def test_a_display_that_is_not_there_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("DISPLAY", ":12345")

@@ -31,10 +31,10 @@ class LastingWindow:
     def surface(self) -> pygame.Surface | None:
         """What to draw on; None while there is no display."""
         window = self._window
-        if window is None or window.is_gone:
-            self._try_again()
-            return None
-        if not window.is_open:
+        if window is None or not window.is_open:
+            # Only being asked has a window notice that it is gone.
+            if window is None or window.is_gone:
+                self._try_again()
             return None
         if self._lost:
             self._lost, self._tries = False, 0
