@@ -36,6 +36,15 @@ def test_somebody_walking_through_counts_in_one_frame() -> None:
     assert share_with_company(walking) == pytest.approx(1 / 5)
 
 
+def test_a_golfer_is_no_company_though_a_taller_passer_by_is_found_first() -> None:
+    walking = [[person(x), GOLFER] for x in (100, 350)] + [[GOLFER, person(x)] for x in (850, 1050)]
+    assert share_with_company(walking) == pytest.approx(1 / 4)
+
+
+def test_somebody_who_stays_behind_the_golfer_is_company() -> None:
+    assert share_with_company([[person(650), GOLFER]] * 3) == 1.0
+
+
 def test_a_golfer_alone_and_an_empty_bay_have_no_company() -> None:
     assert share_with_company([[GOLFER], [GOLFER], []]) == 0.0
     assert share_with_company([]) == 0.0

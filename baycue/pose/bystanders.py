@@ -27,12 +27,15 @@ class Person:
 
     def stays(self, other: "Person") -> bool:
         """Whether the other can be the same person standing in the same place."""
-        moved = float(np.linalg.norm(self.place_px - other.place_px))
-        return moved <= _STAYS_WITHIN * self.height_px
+        return self.moved_px(other) <= _STAYS_WITHIN * self.height_px
+
+    def moved_px(self, other: "Person") -> float:
+        """How far apart the two places are."""
+        return float(np.linalg.norm(self.place_px - other.place_px))
 
 
 def people_in(frames: Sequence[Frame]) -> list[list[Person]]:
-    """Who is in each frame: nobody, or the golfer first, and one more on either side.
+    """Who is in each frame: nobody, or the one who shows most first, and one more on either side.
 
     Asked for two bodies in one picture the model overlooks people much smaller than the
     golfer, so the strips left and right of the golfer are searched on their own.  People
@@ -59,14 +62,29 @@ def count_people(frames: Sequence[Frame]) -> list[int]:
 def share_with_company(people: Sequence[Sequence[Person]]) -> float:
     """The share of frames, 0 to 1, in which one and the same other person stays in place.
 
-    Somebody who walks through is elsewhere in each frame and so counts for little.
+    Who stays in most frames is the golfer: a taller passer-by may be found first.  Somebody who
+    walks through is elsewhere in each frame and so counts for little.
     """
-    others = [list(each[1:]) for each in people]
-    stays = [
-        sum(any(somebody.stays(other) for other in each) for each in others)
-        for somebody in (other for each in others for other in each)
-    ]
-    return max(stays, default=0) / max(len(people), 1)
+    golfer = max(_everybody(people), key=lambda one: _frames_with(one, people), default=None)
+    if golfer is None:
+        return 0.0
+    others = [_without(golfer, each) for each in people]
+    stays = (_frames_with(somebody, others) for somebody in _everybody(others))
+    return max(stays, default=0) / len(people)
+
+
+def _everybody(people: Sequence[Sequence[Person]]) -> list[Person]:
+    return [somebody for each in people for somebody in each]
+
+
+def _frames_with(somebody: Person, people: Sequence[Sequence[Person]]) -> int:
+    return sum(any(somebody.stays(other) for other in each) for each in people)
+
+
+def _without(golfer: Person, people: Sequence[Person]) -> list[Person]:
+    """All but who is nearest to the golfer's place, if anybody stands there."""
+    nearest = min(people, key=golfer.moved_px, default=None)
+    return [one for one in people if one is not nearest or not golfer.stays(one)]
 
 
 @dataclass(frozen=True, slots=True)

@@ -112,6 +112,6 @@ def _sound(extras: SetUpExtras) -> SetUpRow:
     return SetUpRow("sound", Answer.NO_GO, "not heard", do)
 
 
-def golfer_first(people: Sequence[Sequence[Person]]) -> tuple[tuple[Person, ...], ...]:
+def people_sampled(people: Sequence[Sequence[Person]]) -> tuple[tuple[Person, ...], ...]:
     """Lists as tuples, for ``SetUpExtras``."""
     return tuple(tuple(each) for each in people)
