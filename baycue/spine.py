@@ -21,6 +21,7 @@ from baycue.pose.sides import stance_in_picture
 from baycue.pose.untangle import untangled
 from baycue.scene import PictureSize, why_too_few, why_unscorable, why_unseen
 from baycue.swing.events import FinishSeen, StopSeen, StrikeSeen, ThroughSeen
+from baycue.swing.second_look import less_sure_if_moved
 from baycue.swing.segment import LOOK_AHEAD_NS, LOOK_THROUGH_NS
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.verdict.judge import judge_swing, judge_target
@@ -208,4 +209,5 @@ def _p8(
     """P8 from pictures that were not there yet when the verdict was given."""
     seen = _of_this_swing(strike, memory, plan)
     whole = assemble(scored.verdict.swing_number, strike, seen, plan, scored.evidence.stance, memo)
-    return whole.swing.at(CheckpointName.P8)
+    p8 = whole.swing.at(CheckpointName.P8)
+    return p8 and less_sure_if_moved(p8, scored.evidence.swing, whole.swing)

@@ -22,12 +22,11 @@ from baycue.swing.swing_curves import SwingCurves
 from baycue.swing.top import find_top
 
 _P2 = Angle(-90.0, 0.3, 0.0, 0.95)
-_P6, _P8 = Angle(-90.6, 0.4, 0.05, 1.1), Angle(89.8, 0.5, 0.09, 0.9)
-"""A swing plane seen aslant moves "parallel" by some degrees.  The centres and spreads of P6, top
-and impact were set on 355 development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's centre
-on 295 of seeds 1 and 6, its spread on 398 of seeds 1, 4, 5 and 6, frame rates weighted as in its
-population: about where two thirds and 95 % of them lie within; those of P2, P3 and P5 on 87 to 108
-of the 355."""
+_P6, _P8 = Angle(-90.6, 0.4, 0.05, 1.1), Angle(89.8, 0.5, 0.04, 0.9)
+"""A swing plane seen aslant moves "parallel" by some degrees.  P6's centre and spread were set on 355
+development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's centre on 295 of seeds 1 and 6, its
+spread on 512 of seeds 1, 3, 4, 5, 6, 7 and 11, as P5's; frame rates and walkers-by weighted as in its
+population: about where two thirds and 95 % of them lie within; those of P2 and P3 on 87 to 108."""
 _USUAL_AT_P6_DEG_S, _READ_AHEAD_S, _READ_AHEAD_SIGMA_S = 1800.0, 0.004, 0.005
 """A club that seems to turn faster than is usual when it is level was read too far ahead in a
 picture just after, as where it passes the legs: that much further at P6, one sigma so much, by the
@@ -35,15 +34,21 @@ excess in deg/s.  Set on the 355."""
 _P8_BEHIND_SHARE, _P8_CLEAR_DEG = 0.22, 10.0
 """After the ball a shaft that is smeared by more than is clear is read behind the middle of its
 smear, by such a share of the rest."""
-_P8_AHEAD_DEG, _P8_AHEAD_SIGMA_DEG, _P8_DENSE_S = 1.5, 2.2, 1 / 60
+_P8_AHEAD_DEG, _P8_AHEAD_SIGMA_DEG, _P8_DENSE_S = 1.5, 0.8, 1 / 60
 """The club slows down there, and a curve through pictures that are 1/30 s apart runs ahead of it,
 by so much, one sigma so much; at 60 a second and more it does not."""
-_P3, _P5 = Angle(-83.0, 1.2, 0.0, 0.15), Angle(-82.1, 1.5, 0.0, 0.5)
+_P8_USUAL_DEG_S, _P8_FAST_S2_PER_DEG = 1900.0, 1.2e-6
+"""A club that seems to be faster than is usual there was often read wrongly: one sigma so many
+seconds more for each deg/s beyond."""
+_P3, _P5 = Angle(-83.0, 1.2, 0.0, 0.15), Angle(-82.1, 1.55, 0.0, 0.53)
 """How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low."""
 _ARM_AT_P6 = Angle(-35.0, 15.0)
 """Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""
+_COMPANY_TIMES = 1.2
+"""Somebody close behind is now and then taken for club or arm: every spread is so much larger.  Set on
+the 512."""
 _ADDRESS_BEFORE_S = 0.10
-_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.013, 0.055
+_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.012, 0.055
 """From behind, the hands start along the line of sight and hardly move in the picture."""
 
 
@@ -52,7 +57,9 @@ def find_checkpoints(curves: SwingCurves) -> tuple[Checkpoint, ...]:
     takeaway, impact = _takeaway(curves), find_impact(curves)
     ends = (_address(curves), takeaway, find_top(curves), impact, _p8(curves))
     found = (*ends, *_between(curves, takeaway, impact))
-    return tuple(sorted((c for c in found if c), key=lambda c: c.time_ns))
+    times = _COMPANY_TIMES if curves.company_factor > 1.0 else 1.0
+    widened = (replace(c, sigma_ns=round(times * c.sigma_ns)) for c in found if c)
+    return tuple(sorted(widened, key=lambda c: c.time_ns))
 
 
 def _between(
@@ -86,13 +93,15 @@ def _p8(curves: SwingCurves) -> Checkpoint | None:
 
 
 def _angle_at_p8(curves: SwingCurves, shaft: Curve, span_s: tuple[float, float]) -> Angle:
-    """Sooner for a smeared club, later where pictures are far apart."""
+    """Sooner for a smeared club, later where pictures are far apart, less sure for a fast one."""
     at = first_crossing_s(shaft, np.full_like(shaft.values, _P8.deg), span_s, rising=True)
     smear_deg = curves.frames.smear_about_deg(at) if at is not None else 0.0
+    rate_deg_s = max(shaft.rate_at(at), 0.0) if at is not None else 0.0
     behind_deg = _P8_BEHIND_SHARE * max(smear_deg - _P8_CLEAR_DEG, 0.0)
     sparse = float(np.clip(curves.frames.apart_s / _P8_DENSE_S - 1.0, 0.0, 1.0))
+    fast_deg = _P8_FAST_S2_PER_DEG * max(rate_deg_s - _P8_USUAL_DEG_S, 0.0) * rate_deg_s
     deg = _P8.deg - behind_deg + _P8_AHEAD_DEG * sparse
-    sigma_deg = float(np.hypot(_P8.sigma_deg, _P8_AHEAD_SIGMA_DEG * sparse))
+    sigma_deg = float(np.linalg.norm([_P8.sigma_deg, _P8_AHEAD_SIGMA_DEG * sparse, fast_deg]))
     return replace(_P8, deg=deg, sigma_deg=sigma_deg)
 
 
