@@ -23,10 +23,11 @@ from baycue.swing.top import find_top
 
 _P2 = Angle(-90.0, 0.3, 0.0, 0.95)
 _P6, _P8 = Angle(-90.6, 0.4, 0.05, 1.1), Angle(89.8, 0.5, 0.04, 0.9)
-"""A swing plane seen aslant moves "parallel" by some degrees.  P6's centre and spread were set on 355
-development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's centre on 295 of seeds 1 and 6, its
-spread on 512 of seeds 1, 3, 4, 5, 6, 7 and 11, as P5's; frame rates and walkers-by weighted as in its
-population: about where two thirds and 95 % of them lie within; those of P2 and P3 on 87 to 108."""
+"""A swing plane seen aslant moves "parallel" by some degrees.  P6's centre and spread were set on
+355 development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's centre on 295 of seeds 1 and 6,
+its spread, as P5's, on 512 of seeds 1, 3, 4, 5, 6, 7 and 11, frame rates and walkers-by weighted as
+in its population: about where two thirds and 95 % of them lie within; those of P2 and P3 on 87 to
+108."""
 _USUAL_AT_P6_DEG_S, _READ_AHEAD_S, _READ_AHEAD_SIGMA_S = 1800.0, 0.004, 0.005
 """A club that seems to turn faster than is usual when it is level was read too far ahead in a
 picture just after, as where it passes the legs: that much further at P6, one sigma so much, by the
@@ -45,8 +46,8 @@ _P3, _P5 = Angle(-83.0, 1.2, 0.0, 0.15), Angle(-82.1, 1.55, 0.0, 0.53)
 _ARM_AT_P6 = Angle(-35.0, 15.0)
 """Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""
 _COMPANY_TIMES = 1.2
-"""Somebody close behind is now and then taken for club or arm: every spread is so much larger.  Set on
-the 512."""
+"""Somebody close behind is now and then taken for club or arm: every spread is so much larger.
+Set on the 512."""
 _ADDRESS_BEFORE_S = 0.10
 _TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.012, 0.055
 """From behind, the hands start along the line of sight and hardly move in the picture."""
