@@ -14,7 +14,7 @@ from baycue.club.scenes import SHRINK, ball_scene, club_scene
 from baycue.club.track import settle_shaft, surroundings_in, track_shaft
 from baycue.find_ruler import find_ruler
 from baycue.glimpse import Glimpse
-from baycue.measures.evidence import Camera, SwingEvidence, company_factor
+from baycue.measures.evidence import Camera, SwingEvidence, in_company
 from baycue.plan.plan import Plan
 from baycue.plan.stance import View
 from baycue.pose.pose import Pose
@@ -72,7 +72,7 @@ def assemble(
         face_on,
         Instant(*gone) if gone else None,
         level.sigma_deg,
-        company_factor(beside_bodies2),
+        in_company(beside_bodies2),
     )
     return SwingEvidence(
         swing=Swing(number, find_checkpoints(curves)),

@@ -24,10 +24,10 @@ from baycue.swing.top import find_top
 _P2 = Angle(-90.0, 0.3, 0.0, 0.95)
 _P6, _P8 = Angle(-90.6, 0.4, 0.05, 1.1), Angle(89.8, 0.5, 0.04, 0.9)
 """A swing plane seen aslant moves "parallel" by some degrees.  P6's centre and spread were set on
-355 development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's centre on 295 of seeds 1 and 6,
-its spread, as P5's, on 512 of seeds 1, 3, 4, 5, 6, 7 and 11, frame rates and walkers-by weighted as
-in its population: about where two thirds and 95 % of them lie within; those of P2 and P3 on 87 to
-108."""
+355 development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's centre on 295 of seeds 1 and 6
+and its spread on 512 of seeds 1, 3, 4, 5, 6, 7 and 11, P3's and P5's on 312 of those, P2's on 87,
+frame rates and walkers-by weighted as in its population: about where two thirds and 95 % of them
+lie within."""
 _USUAL_AT_P6_DEG_S, _READ_AHEAD_S, _READ_AHEAD_SIGMA_S = 1800.0, 0.004, 0.005
 """A club that seems to turn faster than is usual when it is level was read too far ahead in a
 picture just after, as where it passes the legs: that much further at P6, one sigma so much, by the
@@ -41,7 +41,7 @@ by so much, one sigma so much; at 60 a second and more it does not."""
 _P8_USUAL_DEG_S, _P8_FAST_S2_PER_DEG = 1900.0, 1.2e-6
 """A club that seems to be faster than is usual there was often read wrongly: one sigma so many
 seconds more for each deg/s beyond."""
-_P3, _P5 = Angle(-83.0, 1.2, 0.0, 0.15), Angle(-82.1, 1.55, 0.0, 0.53)
+_P3, _P5 = Angle(-83.0, 1.2, 0.0, 0.1, 0.4), Angle(-82.1, 1.2, 0.0, 0.2, 0.6)
 """How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low."""
 _ARM_AT_P6 = Angle(-35.0, 15.0)
 """Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""
@@ -58,7 +58,7 @@ def find_checkpoints(curves: SwingCurves) -> tuple[Checkpoint, ...]:
     takeaway, impact = _takeaway(curves), find_impact(curves)
     ends = (_address(curves), takeaway, find_top(curves), impact, _p8(curves))
     found = (*ends, *_between(curves, takeaway, impact))
-    times = _COMPANY_TIMES if curves.company_factor > 1.0 else 1.0
+    times = _COMPANY_TIMES if curves.in_company else 1.0
     widened = (replace(c, sigma_ns=round(times * c.sigma_ns)) for c in found if c)
     return tuple(sorted(widened, key=lambda c: c.time_ns))
 

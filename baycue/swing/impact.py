@@ -3,15 +3,17 @@
 import numpy as np
 
 from baycue.swing.crossing import crossing_sigma_s, first_crossing_s
+from baycue.swing.misfit import misfit_deg
 from baycue.swing.reached import AROUND_RETURN_S, checkpoint, with_unseen
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
-_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 5.5, 4.0, 1.05
-_USUAL_DEG_S = 2000.0
+_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 5.5, 4.0, 1.0
+_USUAL_DEG_S, _MISFIT_SHARE = 2000.0, 0.6
 """At address the head stands behind the ball.  A club that turns more slowly than is usual at the
 ball was let go late, and its head comes there another way: the spread of its direction grows by as
-much.  Spreads set on 513 development swings (of the bench's seeds 1, 3, 4, 5, 6, 7 and 11)."""
+much.  So much of how badly the curve fits there is added.  Set on 513 development swings, of the
+bench's seeds 1, 3, 4, 5, 6, 7 and 11, the share on 312, most of seed 7."""
 _USUAL_APART_S, _DENSER_DEG = 1 / 60, 1.5
 """So soon after the ball a curve through pictures half as far apart is ahead by so much more, and
 one through pictures twice as far apart behind by so much: by rates alone impact was told 0.7 ms
@@ -35,7 +37,8 @@ def _shaft_at_ball(curves: SwingCurves) -> Checkpoint | None:
     if at is None:
         return None
     slower = max(_USUAL_DEG_S / max(curves.shaft.rate_at(at), 1.0), 1.0)
-    sigma_deg = slower * _BALL_DIRECTION_SIGMA_DEG
+    off_deg = _MISFIT_SHARE * misfit_deg(curves.shaft, curves.shaft_seen, at)
+    sigma_deg = float(np.hypot(slower * _BALL_DIRECTION_SIGMA_DEG, off_deg))
     sigma = crossing_sigma_s(curves.shaft, at, sigma_deg, _BALL_CURVE_TIMES)
     return checkpoint(CheckpointName.IMPACT, at, with_unseen(curves, at, sigma))
 

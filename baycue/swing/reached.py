@@ -6,6 +6,7 @@ import numpy as np
 
 from baycue.swing.crossing import crossing_sigma_s, first_crossing_s
 from baycue.swing.curve import Curve
+from baycue.swing.misfit import misfit_deg
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
@@ -22,12 +23,14 @@ class Angle:
     ``smear_share``: so much of the shaft's smear is added to that, for light and the club's own
     gloss make one part of a smear show more than another.  ``curve_times``: how much larger the
     curve's own spread is than it says, for pictures next to each other err alike.
+    ``misfit_share``: so much of how badly the curve fits there is added too.
     """
 
     deg: float
     sigma_deg: float
     smear_share: float = 0.0
     curve_times: float = 1.0
+    misfit_share: float = 0.0
 
 
 def checkpoint(name: CheckpointName, time_s: float, sigma_s: float) -> Checkpoint:
@@ -43,20 +46,18 @@ def reached(
     span_s: tuple[float, float],
     rising: bool,
 ) -> Checkpoint | None:
-    """When ``curve`` reaches an angle, spread by its own spread, the angle's and the level's."""
+    """When ``curve`` reaches an angle; how surely by its spread, the angle's and the level's."""
     if curve is None:
         return None
     at = first_crossing_s(curve, np.full_like(curve.values, angle.deg), span_s, rising)
     if at is None:
         return None
     smear_deg = angle.smear_share * curves.frames.smear_about_deg(at)
-    angle_deg = float(np.linalg.norm([angle.sigma_deg, smear_deg, curves.level_sigma_deg]))
-    sigma = crossing_sigma_s(curve, at, angle_deg, angle.curve_times)
-    if curve is curves.shaft:
-        sigma = with_unseen(curves, at, sigma)
-    elif curve is curves.arm:
-        sigma *= curves.company_factor
-    return checkpoint(name, at, sigma)
+    seen = curves.shaft_seen if curve is curves.shaft else curves.arm_seen
+    off_deg = angle.misfit_share * misfit_deg(curve, seen, at)
+    parts_deg = [angle.sigma_deg, smear_deg, off_deg, curves.level_sigma_deg]
+    sigma = crossing_sigma_s(curve, at, float(np.linalg.norm(parts_deg)), angle.curve_times)
+    return checkpoint(name, at, with_unseen(curves, at, sigma) if curve is curves.shaft else sigma)
 
 
 def with_unseen(curves: SwingCurves, at_s: float, sigma_s: float) -> float:

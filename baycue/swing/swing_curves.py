@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.club.reading import ShaftReading
+from baycue.club.reading import Evidence, ShaftReading
 from baycue.pose.pose import Pose
 from baycue.pose.sides import Stance
 from baycue.swing.arms import direction_deg, lead_arm_deg
@@ -13,6 +13,7 @@ from baycue.swing.curve import Curve, readings
 from baycue.swing.events import StrikeSeen
 from baycue.swing.from_behind import hand_height, takeaway_from_behind_s
 from baycue.swing.hands import bodies_px, grips_px
+from baycue.swing.misfit import AnglesSeen
 from baycue.swing.shaft_curve import on_grid, shaft_curve
 from baycue.swing.shaft_frames import ShaftFrames, shaft_frames
 from baycue.swing.takeaway import hands_top_s, takeaway_s
@@ -39,8 +40,10 @@ class SwingCurves:
     or None down the line, where neither shows as an angle; ``hands``: there alone, the wrists'
     height against the shoulders.  ``ball_gone``: when the ball was seen to leave, if that was
     looked for.  ``level_sigma_deg``: how sure "level" is.
-    ``frames``: which pictures showed the shaft, and how smeared.  ``company_factor``: what a
-    landmark's spread is multiplied by, for somebody close behind.
+    ``frames``: which pictures showed the shaft, and how smeared.  ``in_company``: whether
+    somebody was close behind.
+    ``shaft_seen``, ``arm_seen``: what the two curves were drawn through, of the shaft only what
+    pictures showed.
     ``ball_deg``: on the shaft curve's times, the direction from the hands to the ball.
     """
 
@@ -57,7 +60,9 @@ class SwingCurves:
     end_s: float
     level_sigma_deg: float
     frames: ShaftFrames
-    company_factor: float = 1.0
+    shaft_seen: AnglesSeen
+    arm_seen: AnglesSeen
+    in_company: bool = False
 
 
 def swing_curves(
@@ -68,16 +73,17 @@ def swing_curves(
     face_on: bool = True,
     ball_gone: Instant | None = None,
     level_sigma_deg: float = 0.5,
-    company_factor: float = 1.0,
+    in_company: bool = False,
 ) -> SwingCurves:
     """Fit the curves of one swing to its poses and shaft readings."""
     shaft_fit = shaft_curve(shaft)
+    arm_seen = AnglesSeen(_times_s(poses), lead_arm_deg(poses, stance))
     hands = None if face_on else hand_height(strike, poses)
     from_behind_s = takeaway_from_behind_s(strike, hands) if hands else None
     return SwingCurves(
         strike=strike,
         shaft=shaft_fit,
-        arm=_arm_curve(poses, stance) if face_on else None,
+        arm=_arm_curve(arm_seen) if face_on else None,
         hands=hands,
         ball_deg=_ball_direction_deg(strike, poses, shaft_fit, stance),
         ball_gone=ball_gone,
@@ -88,7 +94,9 @@ def swing_curves(
         end_s=poses[-1].stamp_ns * 1e-9,
         level_sigma_deg=level_sigma_deg,
         frames=shaft_frames(shaft),
-        company_factor=company_factor,
+        shaft_seen=_shaft_seen(shaft),
+        arm_seen=arm_seen,
+        in_company=in_company,
     )
 
 
@@ -96,10 +104,15 @@ def _times_s(poses: tuple[Pose, ...]) -> FloatArray:
     return np.array([p.stamp_ns for p in poses]) * 1e-9
 
 
-def _arm_curve(poses: tuple[Pose, ...], stance: Stance) -> Curve:
-    times, angles = _times_s(poses), lead_arm_deg(poses, stance)
-    observed = readings(times, angles, np.full(len(times), _ARM_SIGMA_DEG))
-    return on_grid(observed, _ARM_JERK_DENSITY)
+def _arm_curve(seen: AnglesSeen) -> Curve:
+    spread_deg = np.full(len(seen.times_s), _ARM_SIGMA_DEG)
+    return on_grid(readings(seen.times_s, seen.angles_deg, spread_deg), _ARM_JERK_DENSITY)
+
+
+def _shaft_seen(shaft: tuple[ShaftReading, ...]) -> AnglesSeen:
+    shown = [r for r in shaft if r.evidence is Evidence.PICTURE]
+    times_s = np.array([r.stamp_ns for r in shown]) * 1e-9
+    return AnglesSeen(times_s, np.array([r.angle_deg for r in shown]))
 
 
 def _ball_direction_deg(
