@@ -26,11 +26,6 @@ def in_company(beside_bodies2: float) -> bool:
     return beside_bodies2 > _COMPANY_BODIES2
 
 
-def company_factor(beside_bodies2: float) -> float:
-    """What a landmark's spread is multiplied by if somebody is."""
-    return _COMPANY_FACTOR if in_company(beside_bodies2) else 1.0
-
-
 @dataclass(frozen=True, slots=True)
 class Camera:
     """What is known or assumed of the camera: picture size, field of view and lens.
@@ -78,7 +73,7 @@ class SwingEvidence:
     @property
     def company_factor(self) -> float:
         """What a landmark's spread is multiplied by if somebody was."""
-        return company_factor(self.beside_bodies2)
+        return _COMPANY_FACTOR if self.in_company else 1.0
 
     @property
     def times_s(self) -> FloatArray:
