@@ -16,7 +16,7 @@ much.  So much of how badly the curve fits there is added.  Set on 513 developme
 bench's seeds 1, 3, 4, 5, 6, 7 and 11, the share on 312, most of seed 7."""
 _USUAL_APART_S, _DENSER_DEG = 1 / 60, 1.5
 """So soon after the ball a curve through pictures half as far apart is ahead by so much more, and
-one through pictures twice as far apart behind by so much: by rates alone impact was told 0.7 ms
+one through pictures twice as far apart behind by so much: without this impact was told 0.7 ms
 late at 30 frames a second and 0.8 ms early at 120 on 375 of them."""
 _RETURN_SIGMA_S = 0.025
 _BALL_HIDDEN_SIGMA_S = 0.008
