@@ -14,7 +14,7 @@ from baycue.plan.load import load_plan
 from baycue.plan.plan import Plan
 from baycue.pose.bystanders import people_in
 from baycue.pose.landmarker import MediaPipePose
-from baycue.setup.check import SetUpExtras, SetUpWatch, check, people_sampled
+from baycue.setup.check import SetUpExtras, SetUpWatch, check
 from baycue.setup.looked import Looked
 from baycue.setup.report import Answer, SetUpReport
 
@@ -49,7 +49,7 @@ def check_recording(path: Path, plan: Plan, seconds: float) -> SetUpReport:
         for glimpse in glimpses(frames, estimator):
             watch = watch.after(glimpse)
     sampled = frames[:: max(len(frames) // _SAMPLES, 1)][:_SAMPLES]
-    extras = SetUpExtras(people_sampled(people_in(sampled)))
+    extras = SetUpExtras(people_in(sampled))
     return check(Looked(watch.seen, plan), extras)
 
 

@@ -10,7 +10,7 @@ from baycue.live.view import Stage
 from baycue.live.worker import Worker
 from baycue.plan.plan import Plan
 from baycue.pose.bystanders import people_in
-from baycue.setup.check import SetUpExtras, SetUpWatch, people_sampled
+from baycue.setup.check import SetUpExtras, SetUpWatch
 from baycue.setup.report import SetUpReport
 
 _STANDS_NS = 2_000_000_000
@@ -125,4 +125,4 @@ class SetUpCheck:
         due = task.stamp_ns - self._people_ns >= _PEOPLE_EVERY_NS
         if due and report is not None and len(task.frames) == _SAMPLES:
             self._people_ns = task.stamp_ns
-            self._people = SetUpExtras(people_sampled(people_in(task.frames)))
+            self._people = SetUpExtras(people_in(task.frames))

@@ -34,7 +34,7 @@ class Person:
         return float(np.linalg.norm(self.place_px - other.place_px))
 
 
-def people_in(frames: Sequence[Frame]) -> list[list[Person]]:
+def people_in(frames: Sequence[Frame]) -> tuple[tuple[Person, ...], ...]:
     """Who is in each frame: nobody, or the one who shows most first, and one more on either side.
 
     Asked for two bodies in one picture the model overlooks people much smaller than the
@@ -45,13 +45,11 @@ def people_in(frames: Sequence[Frame]) -> list[list[Person]]:
     """
     whole = [_Strip(number, 0, frame) for number, frame in enumerate(frames)]
     people: list[list[Person]] = [[] for _ in frames]
-    golfers = _bodies(whole)
-    for strip, golfer in golfers:
-        people[strip.number].append(_person(golfer, strip))
-    beside = [piece for strip, golfer in golfers for piece in _beside(golfer, strip)]
-    for strip, body in _bodies(beside):
+    first = _bodies(whole)
+    beside = [piece for strip, body in first for piece in _beside(body, strip)]
+    for strip, body in (*first, *_bodies(beside)):
         people[strip.number].append(_person(body, strip))
-    return people
+    return tuple(tuple(each) for each in people)
 
 
 def count_people(frames: Sequence[Frame]) -> list[int]:

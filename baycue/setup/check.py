@@ -1,6 +1,5 @@
 """All the checks on what was looked at, and the watch that gathers it."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from baycue.glimpse import Glimpse
@@ -110,8 +109,3 @@ def _sound(extras: SetUpExtras) -> SetUpRow:
         return SetUpRow("sound", Answer.GO, "heard")
     do = "Turn the volume up, or choose another sound device."
     return SetUpRow("sound", Answer.NO_GO, "not heard", do)
-
-
-def people_sampled(people: Sequence[Sequence[Person]]) -> tuple[tuple[Person, ...], ...]:
-    """Lists as tuples, for ``SetUpExtras``."""
-    return tuple(tuple(each) for each in people)
