@@ -48,7 +48,7 @@ def hands_in(glimpse: Glimpse, state: SegmentState) -> HandSample | None:
     """The hands in one glimpse, following where the segmentation last had them."""
     if glimpse.pose is None:
         return None
-    return hand_sample(glimpse.pose, state.hands_expected_px(glimpse.stamp_ns))
+    return hand_sample(glimpse.pose, state.hands_seen)
 
 
 def _newer(glimpses: Iterable[Glimpse], than_ns: int) -> tuple[Glimpse, ...]:

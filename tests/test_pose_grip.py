@@ -5,7 +5,16 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from baycue.pose.grip import LEFT_HAND, RIGHT_HAND, gripped, gripped_throughout, hand_px, torso_px
+from baycue.pose.grip import (
+    LEFT_HAND,
+    RIGHT_HAND,
+    HandsSeen,
+    going_to_px,
+    gripped,
+    gripped_throughout,
+    hand_px,
+    torso_px,
+)
 from baycue.pose.pose import Landmark, Pose
 from tests.canned_swing import canned_swing
 from tests.stick_golfer import frame_times_s, poses_of
@@ -48,8 +57,48 @@ def test_hands_that_are_apart_at_first_are_taken_as_they_are() -> None:
     assert next(gripped_throughout([first])) is first
 
 
-def test_the_hand_nearer_to_where_both_were_is_kept() -> None:
+def seen_at(*places_px: tuple[float, float]) -> list[HandsSeen]:
+    """Every 10 ms."""
+    return [HandsSeen(10_000_000 * k, np.array(place)) for k, place in enumerate(places_px)]
+
+
+@pytest.mark.parametrize("side", HANDS)
+def test_the_hand_nearer_to_where_both_were_is_kept(side: str) -> None:
     pose = astray(POSES[0], RIGHT_HAND, 1.0)
-    assert np.array_equal(
-        hand_px(gripped(pose, hand_px(pose, RIGHT_HAND)), LEFT_HAND), hand_px(pose, RIGHT_HAND)
-    )
+    right = hand_px(pose, HANDS[side])
+    held = gripped(pose, [HandsSeen(0, right)])
+    assert all(np.array_equal(hand_px(held, hand), right) for hand in HANDS.values())
+
+
+def test_of_hands_equally_likely_the_one_that_the_model_is_surer_of_is_kept() -> None:
+    pose = astray(POSES[0], RIGHT_HAND, 1.0)
+    seen = [HandsSeen(0, middle(pose))]
+    for sure, unsure in ((LEFT_HAND, RIGHT_HAND), (RIGHT_HAND, LEFT_HAND)):
+        visibility = pose.visibility.copy()
+        visibility[list(sure)], visibility[list(unsure)] = 0.99, 0.6
+        held = gripped(replace(pose, visibility=visibility), seen)
+        assert np.array_equal(hand_px(held, unsure), hand_px(pose, sure))
+
+
+def test_hands_go_on_round_the_shoulders() -> None:
+    """A quarter of a turn down, another after as long again: then over on the other side."""
+    seen = seen_at((100, 0), (0, 100))
+    assert going_to_px(seen, 20_000_000, np.zeros(2)) == pytest.approx([-100, 0])
+    assert going_to_px(seen, 15_000_000, np.zeros(2)) == pytest.approx([-70.7, 70.7], abs=0.1)
+
+
+def test_the_way_round_is_the_short_one_also_past_where_directions_begin_again() -> None:
+    seen = seen_at((-98.5, 17.4), (-98.5, -17.4))
+    assert going_to_px(seen, 20_000_000, np.zeros(2)) == pytest.approx([-86.6, -50.0], abs=0.2)
+
+
+def test_hands_are_not_expected_far_ahead_nor_beyond_the_shoulders() -> None:
+    seen = seen_at((0, 100), (0, 60))
+    late = going_to_px(seen, 1_000_000_000, np.zeros(2))
+    assert late == pytest.approx([0, 0])
+    turning = seen_at((100, 0), (98.5, 17.4))
+    assert going_to_px(turning, 1_000_000_000, np.zeros(2)) == pytest.approx([86.6, 50], abs=0.2)
+
+
+def test_hands_seen_once_stay_where_they_were() -> None:
+    assert going_to_px(seen_at((7, 8)), 50_000_000, np.zeros(2)) == pytest.approx([7, 8])

@@ -26,7 +26,7 @@ _HANDS = [slice(15, 22, 2), slice(16, 23, 2)]
 def strikes(poses: tuple[Pose, ...]) -> int:
     state, told = SegmentState(), 0
     for pose in poses:
-        hands = hand_sample(pose, state.hands_expected_px(pose.stamp_ns))
+        hands = hand_sample(pose, state.hands_seen)
         state, event = advance(state, hands)
         told += isinstance(event, StrikeSeen)
     return told

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from baycue.pose.grip import gripped
+from baycue.pose.grip import HandsSeen, gripped
 from baycue.pose.pose import Landmark, Pose
 
 FloatArray = NDArray[np.float64]
@@ -74,14 +74,14 @@ def hand_track(poses: Sequence[Pose]) -> HandTrack:
     return HandTrack(stamps_ns, _grip_px(pixels), _body_px(pixels))
 
 
-def hand_sample(pose: Pose, expected_px: FloatArray | None = None) -> HandSample:
+def hand_sample(pose: Pose, seen: Sequence[HandsSeen] = ()) -> HandSample:
     """Reduce a pose to what the segmentation of swings looks at.
 
-    ``expected_px``: (2,) where hands that hold a club are expected; None if it is not known
-    that they hold one.
+    ``seen``: where hands that hold a club were just before, in order of time; empty if it is
+    not known that they hold one.
     """
-    if expected_px is not None:
-        pose = gripped(pose, expected_px)
+    if seen:
+        pose = gripped(pose, seen)
     unit, hands = float(_body_px(pose.pixels)), grip_px(pose)
     gap = np.linalg.norm(pose.pixel(Landmark.LEFT_WRIST) - pose.pixel(Landmark.RIGHT_WRIST))
     drop = float(hands[1] - _middle(pose.pixels, SHOULDERS)[1]) / unit

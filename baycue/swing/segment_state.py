@@ -5,7 +5,7 @@ from enum import Enum
 
 import numpy as np
 
-from baycue.pose.grip import HandsSeen, going_to_px
+from baycue.pose.grip import HandsSeen
 from baycue.swing.events import StrikeSeen
 from baycue.swing.hands import FloatArray, HandSample
 
@@ -43,12 +43,12 @@ class SegmentState:
     unseen_ns: tuple[int, int] | None = None
     through_told: bool = False
 
-    def hands_expected_px(self, stamp_ns: int) -> FloatArray | None:
-        """Where both hands will hold the club, (2,) px; None if they may not be holding it."""
-        if self.phase is Phase.AWAY or not self.recent:
-            return None
-        seen = [HandsSeen(s.stamp_ns, s.hands_px) for s in self.recent[-2:]]
-        return going_to_px(seen, stamp_ns)
+    @property
+    def hands_seen(self) -> tuple[HandsSeen, ...]:
+        """Where both hands last held the club; empty if they may not be holding it."""
+        if self.phase is Phase.AWAY:
+            return ()
+        return tuple(HandsSeen(s.stamp_ns, s.hands_px) for s in self.recent[-2:])
 
 
 def strike_of(state: SegmentState) -> StrikeSeen:
