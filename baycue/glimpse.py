@@ -9,6 +9,7 @@ from baycue.bay.paint_out import PaintOut
 from baycue.capture.frame import Frame
 from baycue.club.background import GreyPicture, shrink_to_grey
 from baycue.club.scenes import SHRINK
+from baycue.pose.choosing import is_same
 from baycue.pose.estimator import PoseEstimator
 from baycue.pose.pose import Pose
 from baycue.pose.presence import Presence
@@ -50,22 +51,25 @@ def glimpses(
     for frame in frames:
         height_px, width_px = frame.picture_bgr.shape[:2]
         pose = estimator.estimate(_painted(frame, paint_out))
-        presence = presence.after(frame.stamp_ns, pose, (width_px, height_px))
+        before, presence = presence, presence.after(frame.stamp_ns, pose, (width_px, height_px))
         golfer = pose if presence.golfer_present else None
         watch = watch.after(frame.stamp_ns, frame.picture_bgr) if watch else None
         board = watch.best if watch else None
         grey = grey_of(frame)
         yield Glimpse(frame.index, frame.stamp_ns, width_px, height_px, golfer, grey, board)
         # Whoever is to be told of a strike is told before the next frame is made ready for.
-        paint_out = _after(paint_out, frame, presence)
+        paint_out = _after(paint_out, frame, before, presence)
 
 
 def _painted(frame: Frame, paint_out: PaintOut) -> Frame:
     return replace(frame, picture_bgr=paint_out.shown(frame.stamp_ns, frame.picture_bgr))
 
 
-def _after(paint_out: PaintOut, frame: Frame, presence: Presence) -> PaintOut:
-    """One frame on; who has only now been found steady may be another than before."""
-    begins = presence.steady_since_ns == frame.stamp_ns
+def _after(paint_out: PaintOut, frame: Frame, before: Presence, presence: Presence) -> PaintOut:
+    """One frame on; who stands elsewhere than was seen before may be another."""
     seen = presence.last if presence.last and presence.last.stamp_ns == frame.stamp_ns else None
-    return (PaintOut() if begins else paint_out).after(frame.stamp_ns, frame.picture_bgr, seen)
+    begins = presence.steady_since_ns == frame.stamp_ns
+    # A head put on a passer is a jump that begins anew, at the very time the bay must be known.
+    stays = begins and before.last and seen and is_same(seen, before.last)
+    known = PaintOut() if begins and not stays else paint_out
+    return known.after(frame.stamp_ns, frame.picture_bgr, seen)
