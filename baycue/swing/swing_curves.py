@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from baycue.club.reading import Evidence, ShaftReading
 from baycue.pose.pose import Pose
 from baycue.pose.sides import Stance
-from baycue.swing.arms import direction_deg, lead_arm_deg
+from baycue.swing.arms import direction_deg, turning_arm_deg
 from baycue.swing.curve import Curve, readings
 from baycue.swing.events import StrikeSeen
 from baycue.swing.from_behind import hand_height, takeaway_from_behind_s
@@ -36,10 +36,10 @@ class Instant:
 class SwingCurves:
     """Curves over time, s, and the rough times found while the swing was watched.
 
-    ``shaft``: shaft angle, deg, or None when the club was hidden.  ``arm``: lead-arm angle,
-    or None down the line, where neither shows as an angle; ``hands``: there alone, the wrists'
-    height against the shoulders.  ``ball_gone``: when the ball was seen to leave, if that was
-    looked for.  ``level_sigma_deg``: how sure "level" is.
+    ``shaft``: shaft angle, deg, or None when the club was hidden.  ``arm``: lead-arm angle
+    about where it turns, or None down the line, where neither shows as an angle; ``hands``: there
+    alone, the wrists' height against the shoulders.  ``ball_gone``: when the ball was seen to
+    leave, if that was looked for.  ``level_sigma_deg``: how sure "level" is.
     ``frames``: which pictures showed the shaft, and how smeared.  ``in_company``: whether
     somebody was close behind.
     ``shaft_seen``, ``arm_seen``: what the two curves were drawn through, of the shaft only what
@@ -77,7 +77,7 @@ def swing_curves(
 ) -> SwingCurves:
     """Fit the curves of one swing to its poses and shaft readings."""
     shaft_fit = shaft_curve(shaft)
-    arm_seen = AnglesSeen(_times_s(poses), lead_arm_deg(poses, stance))
+    arm_seen = AnglesSeen(_times_s(poses), turning_arm_deg(poses, stance))
     hands = None if face_on else hand_height(strike, poses)
     from_behind_s = takeaway_from_behind_s(strike, hands) if hands else None
     return SwingCurves(
