@@ -85,10 +85,10 @@ def _found_over_seeds(fps: float) -> list[tuple[Checkpoint, ...]]:
 
 RATES = [30, 60, 120]
 PLUS_MINUS_S = np.array([-0.005, 0.005])
-MOST_WRONG_MS = {"P2": 20, "P6": 6, "impact": 6, "P8": 6, "P3": 75, "P5": 40, "top": 80}
+MOST_WRONG_MS = {"P2": 20, "P6": 6, "impact": 6, "P8": 6, "P3": 35, "P5": 18, "top": 80}
 """Stated tolerance: no seed is further off, at any frame rate.
 
-P3 and P5 allow for how the pose model draws a parallel arm, which the stick golfer has not.
+P3 and P5 allow for where the pose model draws a turned shoulder, which the stick golfer has not.
 """
 
 
@@ -209,7 +209,7 @@ def test_without_noise_the_checkpoints_are_all_there_in_order() -> None:
     assert [c.name.value for c in found] == [
         *("address", "takeaway", "P2", "P3", "top", "P5", "P6", "impact", "P8"),
     ]
-    for name, least_ms in {"P2": 1, "P3": 45, "P5": 25, "P6": 1, "impact": 2.5, "P8": 1}.items():
+    for name, least_ms in {"P2": 1, "P3": 25, "P5": 13, "P6": 1, "impact": 2.5, "P8": 1}.items():
         off_ms = (seconds(named(found, name).time_ns) - true_times_s()[name]) * 1e3
         assert abs(off_ms) < least_ms, name
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from baycue.pose.pose import Landmark, Pose
 from baycue.pose.sides import Stance
-from baycue.swing.arms import direction_deg, lead_arm_deg
+from baycue.swing.arms import direction_deg, lead_arm_deg, turning_arm_deg
 from baycue.swing.events import StrikeSeen
 from baycue.swing.hands import bodies_px, grip_px, grips_px, hand_sample, hand_track, middle_px
 from baycue.swing.takeaway import takeaway_s
@@ -62,6 +62,26 @@ def test_an_arm_that_passes_straight_up_goes_on_counting() -> None:
     times = np.linspace(0, 1, 12)
     swing = CannedSwing(times, np.linspace(-12, -215, 12), np.linspace(0, -250, 12))
     assert lead_arm_deg(poses_of(times, swing), RIGHT_HANDER) == pytest.approx(swing.arm)
+
+
+def test_the_arm_turns_about_a_point_between_shoulder_nose_and_hips() -> None:
+    """0.3 of the way to the nose and 0.25 to mid-hip: from (100, 100) to (114, 116)."""
+    drawn = pose_with(
+        left_shoulder=(100, 100), nose=(130, 70), left_hip=(130, 200), right_hip=(110, 200)
+    )
+    for wrist, angle in (((14, 116), -90), ((114, 216), 0), ((214, 116), 90)):
+        pixels = drawn.pixels.copy()
+        pixels[Landmark.LEFT_WRIST] = wrist
+        pose = Pose(0, 0, pixels, drawn.world_m, drawn.visibility)
+        assert turning_arm_deg((pose,), RIGHT_HANDER) == pytest.approx([angle])
+
+
+def test_the_turning_arm_of_a_mirrored_golfer_is_the_same() -> None:
+    swing, times = canned_swing(), frame_times_s(60, -1.0, 0.8)
+    poses = poses_of(times, swing)
+    turned = turning_arm_deg(poses, RIGHT_HANDER)
+    assert turned.max() - turned.min() > 180
+    assert turning_arm_deg(mirrored(poses, WIDTH_PX), LEFT_HANDER) == pytest.approx(turned)
 
 
 def test_the_grip_lies_beyond_the_fingers_as_seen_from_the_wrists() -> None:
