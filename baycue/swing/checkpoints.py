@@ -41,7 +41,7 @@ by so much, one sigma so much; at 60 a second and more it does not."""
 _P8_USUAL_DEG_S, _P8_FAST_S2_PER_DEG = 1900.0, 1.2e-6
 """A club that seems to be faster than is usual there was often read wrongly: one sigma so many
 seconds more for each deg/s beyond."""
-_P3, _P5 = Angle(-89.7, 0.9, 0.0, 0.2, 0.6), Angle(-88.5, 1.4, 0.0, 0.3, 0.4)
+_P3, _P5 = Angle(-89.7, 1.0, 0.0, 0.2, 0.6), Angle(-88.5, 1.3, 0.0, 0.2, 0.5)
 """How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low."""
 _ARM_AT_P6 = Angle(-35.0, 15.0)
 """Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""
