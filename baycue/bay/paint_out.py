@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baycue.bay.golfer_place import Mask, about, golfer_place
+from baycue.bay.newcomer import golfer_then, passer_in
 from baycue.capture.frame import Picture
 from baycue.pose.pose import Landmark, Pose
 from baycue.pose.sides import LEFT, RIGHT
@@ -25,14 +26,6 @@ _SAMPLES, _EVERY_NS, _FEWEST = 13, 150_000_000, 5
 """Who walks covers a place for under a second; the median of two seconds is the bay."""
 _SURE_SHARE = 0.5
 _NEW_GREY, _ALIKE_GREY = 18, 18
-_SPECK_PX, _HOLE_PX, _EDGE_PX = 3, 9, 5
-_LEAST_BODIES2 = 0.005
-"""What shows less, in lengths squared from ankle to hip to shoulder, is no person.  A passer close
-behind a turned golfer shows little more; with a fixed 60 small pixels instead of 25 beside a golfer
-of 70 the knee's error at P6 was 16 mm instead of 13 (RMS, 24 synthetic swings of seed 8 with
-somebody walking by)."""
-_FEWEST_PX2 = 9
-"""Whoever is further off still has to show so many."""
 _REMEMBERED_NS = 400_000_000
 _SWINGING_PER_S = 2.5
 """Body heights a second of hands that come down."""
@@ -80,11 +73,12 @@ class PaintOut:
         small = shrunk(picture)
         if self.bay is None or not self.poses or small.shape != self.bay.picture.shape:
             return picture
-        new, least_px2 = what_is_new(small, self.bay), _least_px2(self.poses[-1])
-        if cv2.countNonZero(new) < least_px2:
+        new = what_is_new(small, self.bay)
+        golfer = golfer_then(self.poses, stamp_ns, _SHRINK)
+        if cv2.countNonZero(new) < golfer.least_px2:
             return picture
         open_to = self.bay.sure & (1 - golfer_place(self.poses, stamp_ns, small.shape, _SHRINK))
-        passer = passer_in(new, open_to, least_px2)
+        passer = passer_in(new & open_to, open_to, golfer)
         return picture if passer is None else _painted(picture, self.bay.picture, passer)
 
     def after(self, stamp_ns: int, picture: Picture, golfer: Pose | None) -> "PaintOut":
@@ -178,27 +172,6 @@ def what_is_new(small: Picture, bay: StillBay) -> Mask:
     return (_difference(small, bay.picture) > _NEW_GREY).astype(np.uint8) & bay.sure
 
 
-def _least_px2(golfer: Pose) -> float:
-    """The area of a small picture that somebody beside this golfer shows at least."""
-    return max(_LEAST_BODIES2 * (hand_sample(golfer).body_px / _SHRINK) ** 2, _FEWEST_PX2)
-
-
-def passer_in(new: Mask, open_to: Mask, least_px2: float) -> Mask | None:
-    """The place, a little widened, of somebody new where that may be; None if nobody is.
-
-    ``least_px2``: what is smaller is nobody.
-    """
-    cleared = cv2.morphologyEx(new & open_to, cv2.MORPH_OPEN, _square(_SPECK_PX))
-    whole = cv2.morphologyEx(cleared, cv2.MORPH_CLOSE, _square(_HOLE_PX))
-    _, labels, stats, _ = cv2.connectedComponentsWithStats(whole)
-    big = stats[:, cv2.CC_STAT_AREA] >= least_px2
-    big[0] = False  # what is not new
-    if not big.any():
-        return None
-    wider = cv2.dilate(big.astype(np.uint8)[labels], _square(_EDGE_PX))
-    return np.asarray(cv2.bitwise_and(wider, open_to), np.uint8)
-
-
 def _painted(picture: Picture, bay: Picture, passer: Mask) -> Picture:
     size = picture.shape[1::-1]
     mask = cv2.resize(passer, size, interpolation=cv2.INTER_NEAREST)
@@ -211,7 +184,3 @@ def _difference(one: Picture, other: Picture) -> NDArray[np.uint8]:
     """The largest of the three channels' differences, (h, w)."""
     blue, green, red = cv2.split(cv2.absdiff(one, other))
     return np.asarray(cv2.max(cv2.max(blue, green), red))
-
-
-def _square(side_px: int) -> NDArray[np.uint8]:
-    return np.ones((side_px, side_px), np.uint8)
