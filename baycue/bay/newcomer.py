@@ -53,7 +53,9 @@ def passer_in(new: Mask, open_to: Mask, golfer: GolferThen) -> Mask | None:
     cleared = cv2.morphologyEx(new, cv2.MORPH_OPEN, _square(_SPECK_PX))
     whole = cv2.morphologyEx(cleared, cv2.MORPH_CLOSE, _square(_HOLE_PX))
     _, labels, stats, middles = cv2.connectedComponentsWithStats(whole)
-    somebody = (stats[:, cv2.CC_STAT_AREA] >= golfer.least_px2) & ~_own(stats, middles, golfer)
+    pieces = np.asarray(stats, np.int32)
+    own = _own(pieces, np.asarray(middles, np.float64), golfer)
+    somebody = (pieces[:, cv2.CC_STAT_AREA] >= golfer.least_px2) & ~own
     somebody[0] = False  # what is not new
     if not somebody.any():
         return None
@@ -62,11 +64,11 @@ def passer_in(new: Mask, open_to: Mask, golfer: GolferThen) -> Mask | None:
 
 
 def _own(
-    stats: NDArray[np.int32], middles: NDArray[np.float64], golfer: GolferThen
+    pieces: NDArray[np.int32], middles: NDArray[np.float64], golfer: GolferThen
 ) -> NDArray[np.bool_]:
     """Which pieces are the golfer's own hands, or the club in them."""
     away_px = np.linalg.norm(middles - golfer.hands_px, axis=1)
-    low = stats[:, cv2.CC_STAT_HEIGHT] < _TALL_BODIES * golfer.body_px
+    low = pieces[:, cv2.CC_STAT_HEIGHT] < _TALL_BODIES * golfer.body_px
     return np.asarray(low & (away_px < _AT_HANDS_BODIES * golfer.body_px))
 
 
