@@ -16,7 +16,7 @@ _LEG_BODIES, _FOOT_BODIES, _TRUNK_BODIES, _ARM_BODIES = 0.20, 0.14, 0.22, 0.17
 """Widths, in lengths from ankle to hip to shoulder; tight where a passer's leg or head may be."""
 _HEAD_BODIES, _CROWN_BODIES, _HAND_BODIES = 0.13, 0.04, 0.13
 _SAME_HEAD_BODIES = 0.10
-_ABOUT_BODIES = 0.08
+_ABOUT_BODIES = 0.05
 _AHEAD_MOST = 1.5
 _LATELY_NS = 150_000_000
 _SLOW = [*range(13), *range(23, 33)]

@@ -21,8 +21,8 @@ from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 from baycue.swing.top import find_top
 
-_P2 = Angle(-90.0, 0.3, 0.0, 0.95)
-_P6, _P8 = Angle(-90.6, 0.4, 0.05, 1.1), Angle(89.8, 0.5, 0.04, 0.9)
+_P2 = Angle(-90.3, 0.3, 0.0, 0.95)
+_P6, _P8 = Angle(-90.6, 0.5, 0.03, 1.12), Angle(89.8, 0.5, 0.02, 0.87, 0.1)
 """A swing plane seen aslant moves "parallel" by some degrees.  P6's centre and spread were set on
 355 development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's centre on 295 of seeds 1 and 6
 and its spread on 512 of seeds 1, 3, 4, 5, 6, 7 and 11, P3's and P5's on 312 of those, P2's on 87,
@@ -41,6 +41,9 @@ by so much, one sigma so much; at 60 a second and more it does not."""
 _P8_USUAL_DEG_S, _P8_FAST_S2_PER_DEG = 1900.0, 1.2e-6
 """A club that seems to be faster than is usual there was often read wrongly: one sigma so many
 seconds more for each deg/s beyond."""
+_P8_LONG_DEG, _P8_LONG_SHARE = 25.0, 0.45
+"""A smear of more than is long may be seen at one of its ends alone: one sigma such a share of the
+rest more."""
 _P3, _P5 = Angle(-89.7, 1.0, 0.0, 0.2, 0.6), Angle(-88.5, 1.3, 0.0, 0.2, 0.5)
 """How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low."""
 _ARM_AT_P6 = Angle(-35.0, 15.0)
@@ -101,8 +104,10 @@ def _angle_at_p8(curves: SwingCurves, shaft: Curve, span_s: tuple[float, float])
     behind_deg = _P8_BEHIND_SHARE * max(smear_deg - _P8_CLEAR_DEG, 0.0)
     sparse = float(np.clip(curves.frames.apart_s / _P8_DENSE_S - 1.0, 0.0, 1.0))
     fast_deg = _P8_FAST_S2_PER_DEG * max(rate_deg_s - _P8_USUAL_DEG_S, 0.0) * rate_deg_s
+    long_deg = _P8_LONG_SHARE * max(smear_deg - _P8_LONG_DEG, 0.0)
     deg = _P8.deg - behind_deg + _P8_AHEAD_DEG * sparse
-    sigma_deg = float(np.linalg.norm([_P8.sigma_deg, _P8_AHEAD_SIGMA_DEG * sparse, fast_deg]))
+    parts_deg = [_P8.sigma_deg, _P8_AHEAD_SIGMA_DEG * sparse, fast_deg, long_deg]
+    sigma_deg = float(np.linalg.norm(parts_deg))
     return replace(_P8, deg=deg, sigma_deg=sigma_deg)
 
 
