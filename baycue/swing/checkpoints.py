@@ -48,7 +48,7 @@ _P3, _P5 = Angle(-89.7, 1.0, 0.0, 0.2, 0.6), Angle(-88.5, 1.3, 0.0, 0.2, 0.5)
 """How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low."""
 _ARM_AT_P6 = Angle(-35.0, 15.0)
 """Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""
-_COMPANY_TIMES = 1.2
+_COMPANY_TIMES = 1.1
 """Somebody close behind is now and then taken for club or arm: every spread is so much larger.
 Set on the 512."""
 _ADDRESS_BEFORE_S = 0.10
