@@ -2,7 +2,7 @@
 
 Shaft angles: -90 is parallel to the ground pointing away from the target, so P2 and P6
 are where the shaft passes about -90 going back and coming down, P8 where it passes +90.  P3 and
-P5 are where the lead arm is drawn as it is at -90.  Impact is where the shaft points at where the
+P5 are where the lead arm passes about -90.  Impact is where the shaft points at where the
 ball lay; if the club was hidden, when the ball is seen to go, or when the hands are back, with a
 wider spread.  P6 is then told from the arms, wider still.  Down the line the hands tell all that
 shaft and arm tell face-on: see ``from_behind``.
@@ -23,11 +23,10 @@ from baycue.swing.top import find_top
 
 _P2 = Angle(-90.3, 0.3, 0.0, 0.95)
 _P6, _P8 = Angle(-90.6, 0.5, 0.03, 1.12), Angle(89.8, 0.5, 0.02, 0.87, 0.1)
-"""A swing plane seen aslant moves "parallel" by some degrees.  P6's centre and spread were set on
-355 development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's centre on 295 of seeds 1 and 6
-and its spread on 512 of seeds 1, 3, 4, 5, 6, 7 and 11, P3's and P5's on 312 of those, P2's on 87,
-frame rates and walkers-by weighted as in its population: about where two thirds and 95 % of them
-lie within."""
+"""A swing plane seen aslant moves "parallel" by some degrees.  P6's centre was set on 355
+development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's on 295 of seeds 1 and 6; the
+centres of P2, P3 and P5 and the spreads of all on 269 of seeds 7 and 8 with nobody walking by,
+frame rates weighted as in its population: about where two thirds and 95 % of them lie within."""
 _USUAL_AT_P6_DEG_S, _READ_AHEAD_S, _READ_AHEAD_SIGMA_S = 1800.0, 0.004, 0.005
 """A club that seems to turn faster than is usual when it is level was read too far ahead in a
 picture just after, as where it passes the legs: that much further at P6, one sigma so much, by the
@@ -42,15 +41,14 @@ _P8_USUAL_DEG_S, _P8_FAST_S2_PER_DEG = 1900.0, 1.2e-6
 """A club that seems to be faster than is usual there was often read wrongly: one sigma so many
 seconds more for each deg/s beyond."""
 _P8_LONG_DEG, _P8_LONG_SHARE = 25.0, 0.45
-"""A smear of more than is long may be seen at one of its ends alone: one sigma such a share of the
-rest more."""
+"""Of a smear longer than that light may show one end alone: one sigma such a share of the rest
+more.  Set on the 269."""
 _P3, _P5 = Angle(-89.7, 1.0, 0.0, 0.2, 0.6), Angle(-88.5, 1.3, 0.0, 0.2, 0.5)
-"""How the pose model draws a lead arm that is parallel: it sets the turned lead shoulder low."""
-_ARM_AT_P6 = Angle(-35.0, 15.0)
+"""The lead arm about where it turns: see ``swing.arms``."""
+_ARM_AT_P6 = Angle(-31.0, 15.0)
 """Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""
 _COMPANY_TIMES = 1.1
-"""Somebody close behind is now and then taken for club or arm: every spread is so much larger.
-Set on the 512."""
+"""Somebody close behind is now and then taken for club or arm: every spread is so much larger."""
 _ADDRESS_BEFORE_S = 0.10
 _TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.012, 0.055
 """From behind, the hands start along the line of sight and hardly move in the picture."""
