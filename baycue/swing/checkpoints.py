@@ -22,7 +22,7 @@ from baycue.swing.swing_curves import SwingCurves
 from baycue.swing.top import find_top
 
 _P2 = Angle(-90.3, 0.3, 0.0, 0.95)
-_P6, _P8 = Angle(-90.6, 0.5, 0.03, 1.12), Angle(89.8, 0.5, 0.02, 0.87, 0.1)
+_P6, _P8 = Angle(-90.6, 0.5, 0.03, 1.07), Angle(89.8, 0.5, 0.02, 0.87, 0.1)
 """A swing plane seen aslant moves "parallel" by some degrees.  P6's centre was set on 355
 development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's on 295 of seeds 1 and 6; the
 centres of P2, P3 and P5 and the spreads of all on 269 of seeds 7 and 8 with nobody walking by,
@@ -50,7 +50,7 @@ _ARM_AT_P6 = Angle(-31.0, 15.0)
 _COMPANY_TIMES = 1.1
 """Somebody close behind is now and then taken for club or arm: every spread is so much larger."""
 _ADDRESS_BEFORE_S = 0.10
-_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.012, 0.055
+_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.0117, 0.055
 """From behind, the hands start along the line of sight and hardly move in the picture."""
 
 
