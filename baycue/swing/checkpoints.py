@@ -21,8 +21,8 @@ from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 from baycue.swing.top import find_top
 
-_P2 = Angle(-90.3, 0.3, 0.0, 0.95)
-_P6, _P8 = Angle(-90.6, 0.5, 0.03, 1.07), Angle(89.8, 0.5, 0.02, 0.87, 0.1)
+_P2 = Angle(-90.3, 0.25, 0.0, 0.93)
+_P6, _P8 = Angle(-90.6, 0.5, 0.03, 1.1), Angle(89.8, 0.5, 0.02, 0.87, 0.1)
 """A swing plane seen aslant moves "parallel" by some degrees.  P6's centre was set on 355
 development swings, of the bench's seeds 1, 3, 4, 5 and 11, P8's on 295 of seeds 1 and 6; the
 centres of P2, P3 and P5 and the spreads of all on 269 of seeds 7 and 8 with nobody walking by,
@@ -43,7 +43,7 @@ seconds more for each deg/s beyond."""
 _P8_LONG_DEG, _P8_LONG_SHARE = 25.0, 0.45
 """Of a smear longer than that light may show one end alone: one sigma such a share of the rest
 more.  Set on the 269."""
-_P3, _P5 = Angle(-89.7, 1.0, 0.0, 0.2, 0.6), Angle(-88.5, 1.3, 0.0, 0.2, 0.5)
+_P3, _P5 = Angle(-89.7, 0.94, 0.0, 0.2, 0.57), Angle(-88.5, 1.3, 0.0, 0.2, 0.5)
 """The lead arm about where it turns: see ``swing.arms``."""
 _ARM_AT_P6 = Angle(-31.0, 15.0)
 """Where the lead arm is when the shaft is parallel coming down, early and late releases alike."""

@@ -8,7 +8,7 @@ from baycue.swing.reached import AROUND_RETURN_S, checkpoint, with_unseen
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
-_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 5.5, 3.8, 1.0
+_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 5.5, 3.65, 1.0
 _USUAL_DEG_S, _MISFIT_SHARE = 2000.0, 0.6
 """At address the head stands behind the ball.  A club that turns more slowly than is usual at the
 ball was let go late, and its head comes there another way: the spread of its direction grows by as
