@@ -80,6 +80,15 @@ def test_of_hands_equally_likely_the_one_that_the_model_is_surer_of_is_kept() ->
         assert np.array_equal(hand_px(held, unsure), hand_px(pose, sure))
 
 
+def test_a_body_without_length_has_a_hand_kept_too() -> None:
+    """The model may draw anything; shoulders on the hips must not end the session."""
+    pixels = np.zeros((33, 2))
+    pixels[list(LEFT_HAND)] = 50.0
+    flat = replace(POSES[0], pixels=pixels)
+    held = gripped(flat, seen_at((0, 0), (5, 5)))
+    assert np.array_equal(hand_px(held, LEFT_HAND), hand_px(held, RIGHT_HAND))
+
+
 def test_hands_go_on_round_the_shoulders() -> None:
     """A quarter of a turn down, another after as long again: then over on the other side."""
     seen = seen_at((100, 0), (0, 100))

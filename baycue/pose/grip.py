@@ -91,7 +91,7 @@ def gripped(pose: Pose, seen: Sequence[HandsSeen]) -> Pose:
 
 def _off_torsos(pose: Pose, hand: tuple[Landmark, ...], expected_px: FloatArray) -> float:
     """How far a hand is from where it should be, and how unsure the model is of it, torsos."""
-    away = float(np.linalg.norm(hand_px(pose, hand) - expected_px)) / torso_px(pose)
+    away = float(np.linalg.norm(hand_px(pose, hand) - expected_px)) / max(torso_px(pose), 1.0)
     sure = float(np.clip(pose.visibility[hand[0]], 1 - _SUREST, _SUREST))
     return away - _TORSOS_PER_LOG_ODDS * math.log(sure / (1 - sure))
 
