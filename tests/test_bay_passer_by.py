@@ -88,4 +88,4 @@ def test_company_widens_what_the_landmarks_tell() -> None:
     assert not alone.in_company
     assert crowded.in_company
     assert wide.value == clear.value
-    assert wide.sigma > 1.15 * clear.sigma
+    assert wide.sigma > 1.1 * clear.sigma
