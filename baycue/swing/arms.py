@@ -13,9 +13,9 @@ FloatArray = NDArray[np.float64]
 _TO_NOSE, _TO_HIPS = 0.3, 0.25
 """From the lead shoulder as drawn to where the arm turns, as shares of the ways to nose and middle
 of the hips.  Turned under the chin the shoulder is drawn at the top of the sleeve, by another
-amount in each swing; about this point an arm that is truly parallel reads within half a degree of
--90 going back and coming down, and P3 and P5 spread by a quarter less than about the shoulder (5.4
-to 3.9 and 4.6 to 3.3 ms, RMS on 170 random synthetic swings of the bench's seeds 1, 5, 6 and 7)."""
+amount in each swing; about this point an arm that is truly parallel reads within two degrees of -90
+going back and coming down, and P3 and P5 spread by a quarter less than about the shoulder (5.4 to
+3.9 and 4.6 to 3.3 ms, RMS on 170 random synthetic swings of the bench's seeds 6, 7 and 8)."""
 
 
 def direction_deg(from_px: FloatArray, to_px: FloatArray, stance: Stance) -> FloatArray:
