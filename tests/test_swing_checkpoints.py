@@ -62,7 +62,8 @@ def tilted_shaft(shaft: tuple[ShaftReading, ...], tilt_deg: float) -> tuple[Shaf
 
 def found_in(seen: Seen, stance: Stance = RIGHT_HANDER) -> tuple[Checkpoint, ...]:
     strike, poses, shaft = seen
-    return find_checkpoints(swing_curves(strike, poses, shaft, stance))
+    level_deg = LEVEL_SIGMA_DEG
+    return find_checkpoints(swing_curves(strike, poses, shaft, stance, level_sigma_deg=level_deg))
 
 
 def named(checkpoints: tuple[Checkpoint, ...], name: str) -> Checkpoint:
@@ -132,12 +133,11 @@ def test_a_smeared_club_has_come_further_after_the_ball_than_it_is_read() -> Non
 def test_sigma_is_about_what_the_time_is_wrong_by(fps: float, name: str) -> None:
     """A z score of order one: neither boastful nor so shy that nothing could be called.
 
-    Impact's spread allows for releases that bend the club's path, which this swing has not; P2's
-    centre for a plane seen aslant, which this swing's is not.
+    Impact's spread allows for releases that bend the club's path, which this swing has not.
     """
     errors, sigmas = errors_and_sigmas_s(fps, name)
     z = float(np.sqrt(np.mean((errors / sigmas) ** 2)))
-    assert (0.15 if name == "impact" else 0.2) < z < (2.2 if name == "P2" else 2.0)
+    assert (0.3 if name == "impact" else 0.5) < z < 1.6
 
 
 @pytest.mark.parametrize("fps", RATES)
@@ -153,7 +153,8 @@ def test_company_widens_every_spread() -> None:
     company = find_checkpoints(swing_curves(strike, poses, shaft, RIGHT_HANDER, in_company=True))
     for one, other in zip(alone, company, strict=True):
         assert (other.name, other.time_ns) == (one.name, one.time_ns)
-        assert other.sigma_ns == pytest.approx(1.1 * one.sigma_ns, abs=1)
+        times = 1.5 if one.name in (CheckpointName.P3, CheckpointName.P8) else 1.1
+        assert other.sigma_ns == pytest.approx(times * one.sigma_ns, abs=1)
 
 
 def test_an_arm_seen_now_here_now_there_tells_p5_less_surely() -> None:

@@ -2,22 +2,25 @@
 
 import numpy as np
 
+from baycue.swing.bow import UsualWay
 from baycue.swing.crossing import crossing_sigma_s, first_crossing_s
-from baycue.swing.misfit import misfit_deg
+from baycue.swing.curve import Curve
 from baycue.swing.reached import AROUND_RETURN_S, checkpoint, with_unseen
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
-_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 5.5, 3.65, 1.0
-_USUAL_DEG_S, _MISFIT_SHARE = 2000.0, 0.6
-"""At address the head stands behind the ball.  A club that turns more slowly than is usual at the
-ball was let go late, and its head comes there another way: the spread of its direction grows by as
-much.  So much of how badly the curve fits there is added.  Set on 513 development swings, of the
-bench's seeds 1, 3, 4, 5, 6, 7 and 11, the share on 312, most of seed 7."""
+_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 6.3, 2.0, 0.95
+"""At address the head stands behind the ball."""
+_SMEAR_SHARE = 0.125
+"""Of a smeared shaft light shows one part more than another: so much of the smear is unsure."""
+_WAY, _WITHIN_USUAL_DEG_S2, _ODD_WAY_S2 = UsualWay(7000.0), 17_500.0, 6e-4
+"""A club that seems to gather way by much more or less than is usual at the ball was misread: one
+sigma so much more by the excess.  All these were set on 500 development swings, of the bench's
+seeds 9 and 10."""
 _USUAL_APART_S, _DENSER_DEG = 1 / 60, 1.5
 """So soon after the ball a curve through pictures half as far apart is ahead by so much more, and
 one through pictures twice as far apart behind by so much: without this impact was told 0.7 ms
-late at 30 frames a second and 0.8 ms early at 120 on 375 of them."""
+late at 30 frames a second and 0.8 ms early at 120 on 375 swings of other seeds."""
 _RETURN_SIGMA_S = 0.025
 _BALL_HIDDEN_SIGMA_S = 0.008
 """Seen from behind, the club may hide the ball before it strikes it."""
@@ -36,11 +39,17 @@ def _shaft_at_ball(curves: SwingCurves) -> Checkpoint | None:
     at = first_crossing_s(curves.shaft, struck_deg, span, rising=True)
     if at is None:
         return None
-    slower = max(_USUAL_DEG_S / max(curves.shaft.rate_at(at), 1.0), 1.0)
-    off_deg = _MISFIT_SHARE * misfit_deg(curves.shaft, curves.shaft_seen, at)
-    sigma_deg = float(np.hypot(slower * _BALL_DIRECTION_SIGMA_DEG, off_deg))
+    struck_deg = struck_deg - _WAY.too_low_deg(curves.shaft, curves.shaft_seen, at)
+    at = first_crossing_s(curves.shaft, struck_deg, span, rising=True) or at
+    sigma_deg = _direction_sigma_deg(curves, curves.shaft, at)
     sigma = crossing_sigma_s(curves.shaft, at, sigma_deg, _BALL_CURVE_TIMES)
     return checkpoint(CheckpointName.IMPACT, at, with_unseen(curves, at, sigma))
+
+
+def _direction_sigma_deg(curves: SwingCurves, shaft: Curve, at_s: float) -> float:
+    smear_deg = _SMEAR_SHARE * curves.frames.smear_about_deg(at_s)
+    odd_deg_s2 = max(abs(_WAY.excess_deg_s2(shaft, at_s)) - _WITHIN_USUAL_DEG_S2, 0.0)
+    return float(np.linalg.norm([_BALL_DIRECTION_SIGMA_DEG, smear_deg, _ODD_WAY_S2 * odd_deg_s2]))
 
 
 def _beyond_ball_deg(apart_s: float) -> float:
