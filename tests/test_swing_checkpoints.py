@@ -60,10 +60,11 @@ def tilted_shaft(shaft: tuple[ShaftReading, ...], tilt_deg: float) -> tuple[Shaf
     return tuple(replace(r, angle_deg=r.angle_deg + tilt_deg) for r in shaft)
 
 
-def found_in(seen: Seen, stance: Stance = RIGHT_HANDER) -> tuple[Checkpoint, ...]:
-    strike, poses, shaft = seen
-    level_deg = LEVEL_SIGMA_DEG
-    return find_checkpoints(swing_curves(strike, poses, shaft, stance, level_sigma_deg=level_deg))
+def found_in(
+    seen: Seen, stance: Stance = RIGHT_HANDER, level_sigma_deg: float = 0.5
+) -> tuple[Checkpoint, ...]:
+    curves = swing_curves(*seen, stance, level_sigma_deg=level_sigma_deg)
+    return find_checkpoints(curves)
 
 
 def named(checkpoints: tuple[Checkpoint, ...], name: str) -> Checkpoint:
@@ -81,7 +82,8 @@ def errors_and_sigmas_s(fps: float, name: str) -> tuple[FloatArray, FloatArray]:
 
 @lru_cache(maxsize=3)
 def _found_over_seeds(fps: float) -> list[tuple[Checkpoint, ...]]:
-    return [found_in(seen_at(fps, seed)) for seed in range(SEEDS)]
+    seen = [seen_at(fps, seed) for seed in range(SEEDS)]
+    return [found_in(one, level_sigma_deg=LEVEL_SIGMA_DEG) for one in seen]
 
 
 RATES = [30, 60, 120]
