@@ -13,9 +13,9 @@ def with_impact(at_ms: int) -> Swing:
     return Swing(1, (Checkpoint(CheckpointName.IMPACT, at_ms * MS, 2 * MS),))
 
 
-@pytest.mark.parametrize(("moved_ms", "sigma_ms"), [(0, 3.0), (8, 5.0), (-8, 5.0)])
+@pytest.mark.parametrize(("moved_ms", "sigma_ms"), [(0, 3.0), (10, 5.0), (-10, 5.0)])
 def test_the_spread_grows_by_how_far_impact_moved(moved_ms: int, sigma_ms: float) -> None:
-    """3 and half of 8 make 5."""
+    """3 and 0.4 of 10 make 5."""
     later = less_sure_if_moved(P8, with_impact(1_000), with_impact(1_000 + moved_ms))
     assert later.sigma_ns == sigma_ms * MS
     assert later.time_ns == P8.time_ns

@@ -23,7 +23,7 @@ from baycue.swing.swing_curves import SwingCurves
 from baycue.swing.top import find_top
 
 _P2 = Angle(-90.3, 0.5, 0.0, 0.6, 0.5)
-_P6, _P8 = Angle(-91.1, 0.5, 0.053, 0.75, 0.1), Angle(89.7, 0.28, 0.056, 0.7, 0.12)
+_P6, _P8 = Angle(-91.1, 0.5, 0.053, 0.75, 0.1), Angle(89.7, 0.1, 0.067, 0.57, 0.1)
 """A swing plane seen aslant moves "parallel" by some degrees.  The centres of P6 and P8 and the
 spreads of all but the top were set on 500 development swings, of the bench's seeds 9 and 10; the
 centres of P2, P3 and P5 on 269 of seeds 7 and 8 with nobody walking by, P3's and P5's moved by 0.1
@@ -40,12 +40,15 @@ and more it does not."""
 _P8_BEHIND_SHARE, _P8_CLEAR_DEG = 0.22, 10.0
 """After the ball a shaft that is smeared by more than is clear is read behind the middle of its
 smear, by such a share of the rest."""
-_P8_USUAL_DEG_S, _P8_FAST_S2_PER_DEG = 1900.0, 0.5e-6
+_P8_USUAL_DEG_S, _P8_FAST_S2_PER_DEG = 1900.0, 1e-6
 """A club that seems to be faster than is usual there was often read wrongly: one sigma so many
 seconds more for each deg/s beyond."""
-_P8_LONG_DEG, _P8_LONG_SHARE = 25.0, 0.2
+_P8_LONG_DEG, _P8_LONG_SHARE = 25.0, 0.25
 """Of a smear longer than that light may show one end alone: one sigma such a share of the rest
 more."""
+_P8_HIDDEN_DEG = 6.0
+"""What hides the shaft there in some pictures is taken for it in others: one sigma so much more for
+each in a row that does not show it."""
 _P3, _P5 = Angle(-89.6, 0.82, 0.0, 0.18, 0.48), Angle(-88.7, 1.26, 0.0, 0.19, 0.49)
 """The lead arm about where it turns: see ``swing.arms``."""
 _ARM_AT_P6 = Angle(-31.0, 15.0)
@@ -116,7 +119,8 @@ def _angle_at_p8(curves: SwingCurves, shaft: Curve, span_s: tuple[float, float])
     long_deg = _P8_LONG_SHARE * max(smear_deg - _P8_LONG_DEG, 0.0)
     too_low_deg = _P8_WAY.too_low_deg(shaft, curves.shaft_seen, at)
     deg = _P8.deg - behind_deg - too_low_deg + _P8_AHEAD_DEG * _sparse(curves)
-    sigma_deg = float(np.linalg.norm([_P8.sigma_deg, fast_deg, long_deg]))
+    hidden_deg = _P8_HIDDEN_DEG * curves.frames.missed_about(at)
+    sigma_deg = float(np.linalg.norm([_P8.sigma_deg, fast_deg, long_deg, hidden_deg]))
     return replace(_P8, deg=deg, sigma_deg=sigma_deg)
 
 

@@ -29,6 +29,14 @@ class ShaftFrames:
         """Whether a picture showed the shaft so near to a moment."""
         return bool((np.abs(self.times_s[self.seen] - time_s) <= within_s).any())
 
+    def missed_about(self, time_s: float) -> int:
+        """How many pictures in a row about a moment do not show the shaft."""
+        shown = self.times_s[self.seen]
+        since, until = shown[shown <= time_s], shown[shown > time_s]
+        after_last = self.times_s > (since[-1] if len(since) else -np.inf)
+        before_next = self.times_s < (until[0] if len(until) else np.inf)
+        return int((after_last & before_next).sum())
+
     def smear_about_deg(self, time_s: float) -> float:
         """How far the shaft was smeared in the three pictures nearest to a moment.
 
