@@ -1,7 +1,7 @@
 """How a curve hangs between two pictures, and how far that is from usual.
 
-Between pictures that are far apart a curve tells how the club gathered way less well than one
-knows beforehand: at 30 frames a second what it says beyond the usual is mostly error.
+Between pictures that are far apart a curve tells the club's acceleration less well than one knows
+beforehand: at 30 frames a second what it says beyond the usual is mostly error.
 """
 
 from dataclasses import dataclass
@@ -16,8 +16,8 @@ _APART_AT_MOST_S = 0.034
 
 
 @dataclass(frozen=True, slots=True)
-class UsualWay:
-    """How fast a club usually gathers way at a checkpoint, deg/s^2, and what to make of more.
+class UsualAcceleration:
+    """How fast a club usually gains speed at a checkpoint, deg/s^2, and what to make of more.
 
     ``share``: so much of what a curve says beyond that is taken for error.
     """
@@ -39,11 +39,11 @@ class UsualWay:
         return self.share * self.excess_deg_s2(curve, time_s) * square_s2 / 2
 
     def excess_deg_s2(self, curve: Curve, time_s: float) -> float:
-        """How much faster than usual the curve gathers way."""
-        return gathering_deg_s2(curve, time_s) - self.deg_s2
+        """By how much the curve's acceleration is beyond the usual."""
+        return acceleration_deg_s2(curve, time_s) - self.deg_s2
 
 
-def gathering_deg_s2(curve: Curve, time_s: float) -> float:
+def acceleration_deg_s2(curve: Curve, time_s: float) -> float:
     """The curve's acceleration, over 24 ms about a moment."""
     gained = curve.rate_at(time_s + _ABOUT_S) - curve.rate_at(time_s - _ABOUT_S)
     return gained / (2 * _ABOUT_S)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from baycue.swing.bow import UsualWay
+from baycue.swing.bow import UsualAcceleration
 from baycue.swing.crossing import crossing_sigma_s, first_crossing_s
 from baycue.swing.curve import Curve
 from baycue.swing.reached import AROUND_RETURN_S, checkpoint, with_unseen
@@ -13,8 +13,8 @@ _BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 6.3, 2.0, 0.95
 """At address the head stands behind the ball."""
 _SMEAR_SHARE = 0.125
 """Of a smeared shaft light shows one part more than another: so much of the smear is unsure."""
-_WAY, _WITHIN_USUAL_DEG_S2, _ODD_WAY_S2 = UsualWay(7000.0), 17_500.0, 6e-4
-"""A club that seems to gather way by much more or less than is usual at the ball was misread: one
+_USUAL, _WITHIN_USUAL_DEG_S2, _UNUSUAL_S2 = UsualAcceleration(7000.0), 17_500.0, 6e-4
+"""A club that seems to gain or lose speed far from how it usually does at the ball was misread: one
 sigma so much more by the excess.  All these were set on 500 development swings, of the bench's
 seeds 9 and 10."""
 _USUAL_APART_S, _DENSER_DEG = 1 / 60, 1.5
@@ -39,7 +39,7 @@ def _shaft_at_ball(curves: SwingCurves) -> Checkpoint | None:
     at = first_crossing_s(curves.shaft, struck_deg, span, rising=True)
     if at is None:
         return None
-    struck_deg = struck_deg - _WAY.too_low_deg(curves.shaft, curves.shaft_seen, at)
+    struck_deg = struck_deg - _USUAL.too_low_deg(curves.shaft, curves.shaft_seen, at)
     at = first_crossing_s(curves.shaft, struck_deg, span, rising=True) or at
     sigma_deg = _direction_sigma_deg(curves, curves.shaft, at)
     sigma = crossing_sigma_s(curves.shaft, at, sigma_deg, _BALL_CURVE_TIMES)
@@ -48,8 +48,10 @@ def _shaft_at_ball(curves: SwingCurves) -> Checkpoint | None:
 
 def _direction_sigma_deg(curves: SwingCurves, shaft: Curve, at_s: float) -> float:
     smear_deg = _SMEAR_SHARE * curves.frames.smear_about_deg(at_s)
-    odd_deg_s2 = max(abs(_WAY.excess_deg_s2(shaft, at_s)) - _WITHIN_USUAL_DEG_S2, 0.0)
-    return float(np.linalg.norm([_BALL_DIRECTION_SIGMA_DEG, smear_deg, _ODD_WAY_S2 * odd_deg_s2]))
+    unusual_deg_s2 = max(abs(_USUAL.excess_deg_s2(shaft, at_s)) - _WITHIN_USUAL_DEG_S2, 0.0)
+    return float(
+        np.linalg.norm([_BALL_DIRECTION_SIGMA_DEG, smear_deg, _UNUSUAL_S2 * unusual_deg_s2])
+    )
 
 
 def _beyond_ball_deg(apart_s: float) -> float:
