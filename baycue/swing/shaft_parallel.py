@@ -16,7 +16,7 @@ from baycue.swing.reached import AROUND_RETURN_S, Angle, reached
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
-_P2 = Angle(-90.3, 0.5, curve_times=0.6, misfit_share=0.5)
+_P2 = Angle(-90.3, 0.49, curve_times=0.59, misfit_share=0.49)
 _P6 = Angle(-91.1, 0.5, smear_share=0.053, curve_times=0.75, misfit_share=0.1)
 _P8 = Angle(89.7, 0.1, smear_share=0.067, curve_times=0.57, misfit_share=0.1)
 """A swing plane seen aslant moves "parallel" by some degrees.  The centres of P6 and P8 and the
