@@ -41,7 +41,8 @@ _STILL_SPREAD = 0.035
 _LEFT_THE_BALL = 0.12
 _BACK_AT_THE_BALL = 0.07
 _TURNED_DOWN = 0.08
-_LINGERING = 0.02
+_LINGERING = 0.05
+"""In a pause at the top the hands are so far below their highest at the most."""
 _LONGEST_BACKSWING_NS = 2_500_000_000
 _LONGEST_FINISH_NS = 2_000_000_000
 _GONE_THROUGH = 0.12
