@@ -9,6 +9,7 @@ import pytest
 from baycue.bay import passer_by
 from baycue.club.background import GreyPicture, StillBackground
 from baycue.club.reading import Evidence, ShaftReading
+from baycue.measures.calibration import KNEE
 from baycue.measures.catalogue import measure_named
 from baycue.measures.evidence import SwingEvidence
 from baycue.measures.when import When
@@ -89,4 +90,6 @@ def test_company_widens_what_the_landmarks_tell() -> None:
     assert crowded.in_company
     assert wide.value == clear.value
     added_m = np.sqrt(wide.sigma**2 - clear.sigma**2)
-    assert added_m > 0.007, "however small the knee's own spread is"
+    beside_the_knees_m = KNEE.sigma_m * np.sqrt(crowded.company_factor**2 - 1)
+    assert added_m == pytest.approx(beside_the_knees_m, rel=0.05)
+    assert added_m > 0.005
