@@ -95,7 +95,7 @@ def test_in_a_long_pause_the_hands_may_sink_a_little(fps: float, sunk: float) ->
 
     def paused(time_s: float) -> FloatArray:
         low = np.array([0.0, sunk * min(max(time_s, 0.0) / 0.05, 1.0)])
-        return swing_track(max(time_s - 0.45, 0.0) if time_s > 0 else time_s) + low
+        return np.asarray(swing_track(max(time_s - 0.45, 0.0) if time_s > 0 else time_s) + low)
 
     assert kinds(told_by(streamed(paused, fps, -2.0, 3.0))) == [StrikeSeen, ThroughSeen, FinishSeen]
 

@@ -17,7 +17,7 @@ FloatArray = NDArray[np.float64]
 
 _COMPANY_BODIES2, _COMPANY_FACTOR = 0.004, 1.25
 """On 44 development swings: 0.0000 in each of 24 with nobody there, up to 0.09 in 20 with somebody
-walking by, who is painted out before (``bay.paint_out``).  On 266 of seeds 9, 10 and 12 with
+walking by, who is painted out before (``bay.paint_out``).  On 269 of seeds 9, 10 and 12 with
 somebody walking by, knee and head were within two sigmas in 94 to 98 % with a factor of 1.5."""
 
 
