@@ -4,10 +4,19 @@ import gc
 import os
 import signal
 import threading
+from collections.abc import Iterator
 
 import pytest
 
 from baycue.live.interrupts import Interrupts
+
+
+@pytest.fixture(autouse=True)
+def python_heeds_interrupts() -> Iterator[None]:
+    """A shell's background jobs start with Ctrl-C ignored, and so then does Python."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 def interrupt() -> None:
