@@ -3,8 +3,10 @@
 import shutil
 import sqlite3
 import threading
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -12,7 +14,7 @@ from baycue.commands.benchmark_log import fill, values_for
 from baycue.errors import KeptError
 from baycue.keep import pages, schema
 from baycue.keep.entries import add_session, add_swing, end_session
-from baycue.keep.log import SwingLog
+from baycue.keep.log import SwingLog, write_ahead
 from baycue.keep.notes import Note, add_note
 from tests.kept_swing import DATA, PROBE, session_facts, swing_record
 
@@ -215,6 +217,42 @@ def test_two_sessions_at_once_lose_nothing(tmp_path: Path) -> None:
     with SwingLog(path) as log:
         assert [s.swings for s in pages.sessions(log)] == [20, 20]
         assert log.rows("PRAGMA integrity_check")[0][0] == "ok"
+
+
+class _TakenTwice(sqlite3.Connection):
+    """Meets, twice, another that makes the same change at the same moment.
+
+    SQLite then says so at once, however patient the connection: with two threads that open a new
+    log together, about once in 150 times.
+    """
+
+    times = 0
+
+    def execute(self, sql: str, *values: Any) -> sqlite3.Cursor:
+        self.times += "journal_mode" in sql
+        if "journal_mode" in sql and self.times <= 2:
+            error = sqlite3.OperationalError("database is locked")
+            error.sqlite_errorcode = sqlite3.SQLITE_BUSY
+            raise error
+        return super().execute(sql, *values)
+
+
+def test_what_sqlite_gives_up_at_once_is_asked_for_again(tmp_path: Path) -> None:
+    with closing(sqlite3.connect(tmp_path / "log.sqlite", factory=_TakenTwice)) as mine:
+        write_ahead(mine)
+        assert mine.times == 3
+        assert mine.execute("PRAGMA journal_mode").fetchone() == ("wal",)
+
+
+def test_who_never_lets_go_of_a_new_log_is_told_of(tmp_path: Path) -> None:
+    path = tmp_path / "log.sqlite"
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("CREATE TABLE one (a)")
+        other.execute("BEGIN")
+        other.execute("SELECT count(*) FROM one").fetchone()
+        mine = sqlite3.connect(path, timeout=0.0)
+        with closing(mine), pytest.raises(sqlite3.OperationalError, match="locked"):
+            write_ahead(mine, patience_s=0.05)
 
 
 def test_the_benchmark_asks_every_query_for_rows_that_are_there(tmp_path: Path) -> None:

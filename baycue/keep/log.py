@@ -1,6 +1,7 @@
 """The log of all swings: an SQLite file, opened by any number of programs at once."""
 
 import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -11,6 +12,7 @@ from baycue.errors import KeptError, LogError, NewerKeptError
 from baycue.keep import schema
 
 _PATIENCE_S = 10.0
+_ASK_AGAIN_S = 0.01
 _DAMAGED = (
     "the log is damaged ({}); `baycue log check --repair` sets it aside and makes it anew from the "
     "sidecars"
@@ -45,7 +47,7 @@ class SwingLog:
         self.connection.execute("BEGIN")  # so that no other program takes a step meanwhile
         self._refuse_strange()
         self.connection.execute("COMMIT")
-        self.connection.execute("PRAGMA journal_mode = WAL")
+        write_ahead(self.connection)
         schema.bring_up_to_date(self.connection)
 
     def _refuse_strange(self) -> None:
@@ -102,6 +104,23 @@ class SwingLog:
         traceback: TracebackType | None,
     ) -> None:
         self.close()
+
+
+def write_ahead(connection: sqlite3.Connection, patience_s: float = _PATIENCE_S) -> None:
+    """Let others read while one writes.
+
+    SQLite gives up on this at once where others have the file open, whatever the connection's own
+    patience.  Raises sqlite3.OperationalError after ``patience_s``, and at once for anything else.
+    """
+    until_s = time.monotonic() + patience_s
+    while True:
+        try:
+            connection.execute("PRAGMA journal_mode = WAL")
+            return
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY or time.monotonic() >= until_s:
+                raise
+        time.sleep(_ASK_AGAIN_S)
 
 
 @contextmanager
