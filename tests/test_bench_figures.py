@@ -9,11 +9,12 @@ from scipy.stats import norm
 
 from baycue.bench.coach import ASKED, KNEE
 from baycue.bench.events import EVENTS, event_shares, tolerance_frames
-from baycue.bench.figures import figures_of
+from baycue.bench.figures import MEASURES, TIMES, figures_of
 from baycue.bench.goals import goals
 from baycue.bench.slices import ALL_SLICES
-from baycue.bench.statistics import WITHIN_68, WITHIN_95, coverage_of, errors_of
+from baycue.bench.statistics import coverage_of, errors_of, within_sigmas
 from baycue.bench.verdicts import BOUNDS_A_SWING, verdicts_on
+from baycue.swing.swing import SIGMAS_95, TIME_FREEDOM
 from tests.bench_records import record, truth, unseen
 
 
@@ -31,9 +32,24 @@ def test_no_errors_give_no_figure_rather_than_a_good_one() -> None:
     assert math.isnan(coverage_of([], []).within_68)
 
 
-def test_the_intervals_are_the_normal_distribution_s() -> None:
-    assert norm.cdf(WITHIN_68) - norm.cdf(-WITHIN_68) == pytest.approx(0.68, abs=1e-5)
-    assert norm.cdf(WITHIN_95) - norm.cdf(-WITHIN_95) == pytest.approx(0.95, abs=1e-5)
+@pytest.mark.parametrize("share", [0.68, 0.95])
+def test_the_intervals_of_measures_are_the_normal_distribution_s(share: float) -> None:
+    width = within_sigmas(share)
+    assert norm.cdf(width) - norm.cdf(-width) == pytest.approx(share, abs=1e-9)
+
+
+@pytest.mark.parametrize(("freedom", "times"), [(7, 2.36 / 1.08), (10, 2.23 / 1.05)])
+def test_intervals_of_heavier_tails_are_the_guide_s(freedom: int, times: float) -> None:
+    """JCGM 100:2008 (GUM), table G.2: t for 95 % over t for 68.27 % (from memory)."""
+    assert within_sigmas(0.95, freedom) == pytest.approx(times, rel=0.006)
+
+
+def test_the_program_states_the_interval_that_the_bench_scores() -> None:
+    assert within_sigmas(0.95, TIME_FREEDOM) == pytest.approx(SIGMAS_95, abs=0.005)
+    for quantity in TIMES:
+        assert quantity.freedom == TIME_FREEDOM
+    for quantity in MEASURES:
+        assert math.isinf(quantity.freedom)
 
 
 def test_sigmas_that_are_right_cover_as_often_as_they_say() -> None:
@@ -42,6 +58,15 @@ def test_sigmas_that_are_right_cover_as_often_as_they_say() -> None:
     right = coverage_of(list(sigmas * rng.standard_normal(20_000)), list(sigmas))
     assert right.within_68 == pytest.approx(0.68, abs=0.01)
     assert right.within_95 == pytest.approx(0.95, abs=0.005)
+
+
+def test_heavier_tails_are_covered_as_often_as_is_said() -> None:
+    errors = list(np.random.default_rng(4).standard_t(7, 20_000))
+    sigmas = [1.0767] * 20_000  # holds 68.27 % of such a t (scipy)
+    right = coverage_of(errors, sigmas, freedom=7)
+    assert right.within_68 == pytest.approx(0.68, abs=0.01)
+    assert right.within_95 == pytest.approx(0.95, abs=0.005)
+    assert coverage_of(errors, sigmas).within_95 < right.within_95 - 0.01
 
 
 def test_times_are_in_milliseconds_and_in_frames() -> None:

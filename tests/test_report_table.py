@@ -53,6 +53,10 @@ def test_checkpoints_are_told_in_words_and_counted_from_impact() -> None:
     assert line_with("the club is back at the ball").split()[-4:] == ["+0", "ms", "4", "ms"]
 
 
+def test_how_often_a_moment_s_give_or_take_holds_is_said() -> None:
+    assert "68 times in 100, 2.2 times as much 95 times" in line_with("A moment's give or take")
+
+
 def test_nothing_is_cut_and_no_line_is_longer_than_the_terminal() -> None:
     lines = printed()
     assert max(map(len, lines)) <= 80

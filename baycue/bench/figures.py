@@ -9,19 +9,25 @@ from baycue.bench.record import Record, Stated
 from baycue.bench.slices import ALL_SLICES
 from baycue.bench.statistics import Coverage, Errors, coverage_of, errors_of
 from baycue.bench.verdicts import Verdicts, verdicts_on
+from baycue.swing.swing import TIME_FREEDOM
 
 CHECKPOINTS = ("takeaway", "P2", "P3", "top", "P5", "P6", "impact", "P8")
 
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """Something stated and true of a swing, times ``per_unit`` for printing in ``unit``."""
+    """Something stated and true of a swing, times ``per_unit`` for printing in ``unit``.
+
+    ``freedom``: how heavy the tails of its errors are said to be, as in
+    ``statistics.within_sigmas``.
+    """
 
     name: str
     unit: str
     per_unit: float
     stated: Callable[[Record], Stated | None]
     true: Callable[[Record], float]
+    freedom: float = float("inf")
 
     def error(self, record: Record) -> float | None:
         """Stated less true, in ``unit``; None if not stated."""
@@ -94,14 +100,17 @@ def _errors_in_frames(quantity: Quantity, records: Sequence[Record]) -> Errors:
 def _coverage(quantity: Quantity, records: Sequence[Record]) -> Coverage:
     pairs = [(quantity.error(record), quantity.sigma(record)) for record in records]
     known = [(error, sigma) for error, sigma in pairs if error is not None]
-    return coverage_of([e for e, _ in known], [s for _, s in known])
+    return coverage_of([e for e, _ in known], [s for _, s in known], quantity.freedom)
 
 
 def _time(name: str) -> Quantity:
     def stated(record: Record) -> Stated | None:
         return record.seen.checkpoints_s.get(name) if record.seen else None
 
-    return Quantity(name, "ms", 1e3, stated, lambda record: record.true.checkpoints_s[name])
+    def true(record: Record) -> float:
+        return record.true.checkpoints_s[name]
+
+    return Quantity(name, "ms", 1e3, stated, true, TIME_FREEDOM)
 
 
 def _measure(asked: Asked) -> Quantity:

@@ -9,6 +9,7 @@ import numpy as np
 from baycue.bench.coach import KNEE
 from baycue.bench.figures import MEASURES, TIMES, Quantity
 from baycue.bench.record import Record
+from baycue.bench.statistics import within_sigmas
 from baycue.plan.stance import Handedness
 
 if TYPE_CHECKING:
@@ -106,14 +107,12 @@ def _stated_against_true(records: Sequence[Record]) -> "Figure":
 
 def _reliability(records: Sequence[Record]) -> "Figure":
     """For every interval the program may state: how often the truth lies in it."""
-    from scipy.stats import norm
-
     figure, axes = _axes()
     stated = np.linspace(0.02, 0.98, 49)
     for quantity in (_P6, *MEASURES):
         sizes = _sizes_in_sigmas(records, quantity)
         if len(sizes):
-            held = [np.mean(sizes <= norm.ppf(0.5 + share / 2)) for share in stated]
+            held = [np.mean(sizes <= within_sigmas(s, quantity.freedom)) for s in stated]
             axes.plot(100 * stated, 100 * np.array(held), label=quantity.name)
     axes.plot([0, 100], [0, 100], color=_GREY, linewidth=1)
     axes.set(xlabel="stated interval, %", ylabel="truth within it, %")

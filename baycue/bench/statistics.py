@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.stats import norm, t
 
-WITHIN_68, WITHIN_95 = 0.99446, 1.95996
-"""Half-widths, in sigmas, of a normal distribution's middle 68 % and 95 %."""
+_ONE_SIGMA_SHARE = float(norm.cdf(1) - norm.cdf(-1))
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +50,22 @@ def errors_of(values: Sequence[float], missing: int = 0) -> Errors:
     )
 
 
-def coverage_of(errors: Sequence[float], sigmas: Sequence[float]) -> Coverage:
-    """How often the truth lies within the stated intervals."""
+def within_sigmas(share: float, freedom: float = float("inf")) -> float:
+    """Half-width of the interval that is said to hold ``share`` of all, in one-sigmas.
+
+    A one-sigma holds as much as a normal distribution's.  ``freedom``: degrees of freedom of
+    Student's t; infinitely many are the normal distribution.
+    """
+    wide, one = t.ppf((1 + np.array([share, _ONE_SIGMA_SHARE])) / 2, freedom)
+    return float(wide / one)
+
+
+def coverage_of(
+    errors: Sequence[float], sigmas: Sequence[float], freedom: float = float("inf")
+) -> Coverage:
+    """How often the truth lies within the stated intervals; ``freedom`` as in ``within_sigmas``."""
     if not errors:
         return Coverage(0, float("nan"), float("nan"))
     sizes, spread = np.abs(np.asarray(errors)), np.asarray(sigmas)
-    return Coverage(
-        len(sizes),
-        float(np.mean(sizes <= WITHIN_68 * spread)),
-        float(np.mean(sizes <= WITHIN_95 * spread)),
-    )
+    held = [sizes <= within_sigmas(share, freedom) * spread for share in (0.68, 0.95)]
+    return Coverage(len(sizes), *(float(np.mean(each)) for each in held))

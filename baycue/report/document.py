@@ -15,6 +15,7 @@ from baycue.errors import ExistsError, OutputError
 from baycue.plan.plan import Plan
 from baycue.recording import ScoredRecording
 from baycue.spine import ScoredSwing
+from baycue.swing.swing import SIGMAS_95
 from baycue.verdict.verdict import TargetVerdict
 
 FORMAT_VERSION: Literal[1] = 1
@@ -32,7 +33,9 @@ class CheckpointEntry(_Part):
 
     name: str = Field(description="address, takeaway, P2, P3, top, P5, P6, impact, P8 or finish")
     time_s: float = Field(description="seconds from the recording's first frame, between frames")
-    sigma_s: float = Field(ge=0, description="one-sigma of the time, seconds")
+    sigma_s: float = Field(
+        ge=0, description=f"one-sigma of the time, seconds; {SIGMAS_95} of it hold 95 times in 100"
+    )
 
 
 class TargetEntry(_Part):

@@ -11,10 +11,13 @@ from baycue.measures.scale import scale_line
 from baycue.plan.stance import View
 from baycue.report.words import IN_WORDS, answer_word, asked_and_margin
 from baycue.spine import ScoredSwing
-from baycue.swing.swing import Checkpoint, CheckpointName, Swing
+from baycue.swing.swing import SIGMAS_95, Checkpoint, CheckpointName, Swing
 from baycue.verdict.verdict import Outcome, TargetVerdict
 
 _STYLE = {Outcome.PASS: "bold green", Outcome.FAIL: "bold red", Outcome.TOO_CLOSE: "bold yellow"}
+_TWO_INTERVALS = (
+    f"A moment's give or take holds 68 times in 100, {SIGMAS_95:g} times as much 95 times."
+)
 
 
 def swing_table(scored: ScoredSwing) -> RenderableType:
@@ -27,6 +30,7 @@ def swing_table(scored: ScoredSwing) -> RenderableType:
         _targets(verdict.targets),
         Text(),
         _checkpoints(scored.evidence.swing),
+        Text(_TWO_INTERVALS, style="dim"),
         Text(),
         Text(_club_line(scored.evidence)),
         Text(scale_line(scored.evidence)),
