@@ -80,6 +80,21 @@ def test_of_hands_equally_likely_the_one_that_the_model_is_surer_of_is_kept() ->
         assert np.array_equal(hand_px(held, unsure), hand_px(pose, sure))
 
 
+@pytest.mark.parametrize("stays", HANDS)
+def test_a_hand_that_all_at_once_stays_is_somebody_elses(stays: str) -> None:
+    """It lies a little nearer to where the hands should be than the one that goes on too far."""
+    pose = replace(POSES[0], stamp_ns=20_000_000)
+    shoulders = (pose.pixel(Landmark.LEFT_SHOULDER) + pose.pixel(Landmark.RIGHT_SHOULDER)) / 2
+    here, step = middle(pose), np.array([0.4 * torso_px(pose), 0.0])
+    seen = [HandsSeen(0, here - step), HandsSeen(10_000_000, here)]
+    way = going_to_px(seen, pose.stamp_ns, shoulders) - here
+    pixels = pose.pixels.copy()
+    for side, hand in HANDS.items():
+        pixels[list(hand)] = here + (0.45 if side == stays else 1.6) * way
+    held = gripped(replace(pose, pixels=pixels), seen)
+    assert middle(held) == pytest.approx(here + 1.6 * way)
+
+
 def test_a_body_without_length_has_a_hand_kept_too() -> None:
     """The model may draw anything; shoulders on the hips must not end the session."""
     pixels = np.zeros((33, 2))

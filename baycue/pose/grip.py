@@ -3,7 +3,8 @@
 Behind the golfer's own arm, or where somebody walks by, the model now and then draws one arm
 down the body or on the other person, as sure of it as ever.  A golfer who swings keeps both
 hands on the grip, so of two hands drawn far apart the one that goes on round the shoulders from
-where the hands just were is right, and the other is with it.
+where the hands just were is right, and the other is with it.  A hand that all at once stays where
+it is, is somebody else's.
 """
 
 import math
@@ -32,11 +33,10 @@ _APART_MOST_TORSOS = 0.32
 frames 94 in 100 lie below 0.3, and beyond it most have lost a hand."""
 _AHEAD_MOST = 2.0
 """For longer than that hands do not go evenly on."""
-_TORSOS_PER_LOG_ODDS = 0.07
-"""What the model's own doubt about a hand counts for.  In 1016 frames of 81 random synthetic swings
-with somebody walking by (seeds 6 to 8) with hands far apart, takeaway to just past impact, hands
-that go straight on and no doubt counted chose the wrong one in 24 as the swing is watched and 26
-as it is judged; as it is now, in 15 and 12."""
+_TORSOS_PER_LOG_ODDS = 0.09
+"""What the model's own doubt about a hand counts for."""
+_SLOWER_COUNTS = 0.5
+"""What it counts that a hand goes less far than the hands were going."""
 _SUREST = 0.999
 
 
@@ -82,7 +82,10 @@ def gripped(pose: Pose, seen: Sequence[HandsSeen]) -> Pose:
         return pose
     shoulders_px = (pose.pixel(Landmark.LEFT_SHOULDER) + pose.pixel(Landmark.RIGHT_SHOULDER)) / 2
     expected_px = going_to_px(seen, pose.stamp_ns, shoulders_px)
-    left_off, right_off = (_off_torsos(pose, hand, expected_px) for hand in (LEFT_HAND, RIGHT_HAND))
+    left_off, right_off = (
+        _off_torsos(pose, hand, expected_px) + _SLOWER_COUNTS * _slower_torsos(pose, hand, seen)
+        for hand in (LEFT_HAND, RIGHT_HAND)
+    )
     kept, lost = (LEFT_HAND, RIGHT_HAND) if left_off < right_off else (RIGHT_HAND, LEFT_HAND)
     pixels = pose.pixels.copy()
     pixels[list(lost)] = pixels[list(kept)]
@@ -94,6 +97,17 @@ def _off_torsos(pose: Pose, hand: tuple[Landmark, ...], expected_px: FloatArray)
     away = float(np.linalg.norm(hand_px(pose, hand) - expected_px)) / max(torso_px(pose), 1.0)
     sure = float(np.clip(pose.visibility[hand[0]], 1 - _SUREST, _SUREST))
     return away - _TORSOS_PER_LOG_ODDS * math.log(sure / (1 - sure))
+
+
+def _slower_torsos(pose: Pose, hand: tuple[Landmark, ...], seen: Sequence[HandsSeen]) -> float:
+    """By how much less far a hand has gone than hands going on as fast as they just did, torsos."""
+    if len(seen) < 2:
+        return 0.0
+    before, last = seen[-2], seen[-1]
+    ahead = (pose.stamp_ns - last.stamp_ns) / (last.stamp_ns - before.stamp_ns)
+    went_px = min(ahead, _AHEAD_MOST) * np.linalg.norm(last.place_px - before.place_px)
+    gone_px = np.linalg.norm(hand_px(pose, hand) - last.place_px)
+    return max(float(went_px - gone_px), 0.0) / max(torso_px(pose), 1.0)
 
 
 def gripped_throughout(poses: Iterable[Pose]) -> Iterator[Pose]:
