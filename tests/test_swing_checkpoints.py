@@ -130,6 +130,46 @@ def test_a_smeared_club_has_come_further_after_the_ball_than_it_is_read() -> Non
         assert other.name is CheckpointName.P8 or other.time_ns == one.time_ns
 
 
+def test_a_smeared_club_tells_impact_less_surely_by_0_13_of_its_smear() -> None:
+    strike, poses, shaft = seen_at(60, 0)
+    clear, smeared = (
+        swing_curves(strike, poses, tuple(replace(r, sweep_deg=s) for r in shaft), RIGHT_HANDER)
+        for s in (0.0, 30.0)
+    )
+    assert smeared.shaft is not None
+    sure, unsure = (named(find_checkpoints(c), "impact") for c in (clear, smeared))
+    more_s = np.sqrt(float(unsure.sigma_ns) ** 2 - float(sure.sigma_ns) ** 2) * 1e-9
+    rate_deg_s = smeared.shaft.rate_at(unsure.time_ns * 1e-9)
+    assert more_s * rate_deg_s == pytest.approx(0.13 * 30.0, rel=0.01)
+
+
+@pytest.mark.parametrize("gained_deg_s2", [-60_000.0, 60_000.0])
+def test_a_club_that_seems_to_gain_or_lose_speed_oddly_tells_impact_less_surely(
+    gained_deg_s2: float,
+) -> None:
+    curves = swing_curves(*seen_at(60, 0), RIGHT_HANDER)
+    assert curves.shaft is not None
+    before = named(find_checkpoints(curves), "impact")
+    since_s = curves.shaft.times_s - before.time_ns * 1e-9
+    odd = replace(curves.shaft, rates=curves.shaft.rates + gained_deg_s2 * since_s)
+    after = named(find_checkpoints(replace(curves, shaft=odd)), "impact")
+    assert after.sigma_ns > 2 * before.sigma_ns
+
+
+def test_p8_is_told_less_surely_the_more_pictures_in_a_row_do_not_show_the_shaft() -> None:
+    strike, poses, shaft = seen_at(120, 0)
+    p8_s = true_times_s()["P8"]
+    sigmas_ns = []
+    for within_s in (0.0, 0.006, 0.014):
+        seen = tuple(
+            replace(r, evidence=Evidence.PATH) if abs(seconds(r.stamp_ns) - p8_s) < within_s else r
+            for r in shaft
+        )
+        sigmas_ns.append(named(found_in((strike, poses, seen)), "P8").sigma_ns)
+    assert sigmas_ns[1] > 2 * sigmas_ns[0]
+    assert sigmas_ns[2] > 1.5 * sigmas_ns[1]
+
+
 @pytest.mark.parametrize("fps", RATES)
 @pytest.mark.parametrize("name", ["P2", "P6", "impact", "P8"])
 def test_sigma_is_about_what_the_time_is_wrong_by(fps: float, name: str) -> None:
