@@ -33,10 +33,11 @@ _APART_MOST_TORSOS = 0.32
 frames 94 in 100 lie below 0.3, and beyond it most have lost a hand."""
 _AHEAD_MOST = 2.0
 """For longer than that hands do not go evenly on."""
-_TORSOS_PER_LOG_ODDS = 0.09
-"""What the model's own doubt about a hand counts for."""
-_SLOWER_COUNTS = 0.5
-"""What it counts that a hand goes less far than the hands were going."""
+_TORSOS_PER_LOG_ODDS, _SLOWER_COUNTS = 0.09, 0.5
+"""What the model's own doubt about a hand counts for, and that it goes less far than the hands were
+going.  In 2147 frames of 226 random synthetic swings with somebody walking by (seeds 12 and 13)
+with hands far apart, takeaway to just past impact, the wrong one was chosen in 34 as the swing is
+watched and 32 as it is judged; with 0.07 and 0.0, in 49 and 35."""
 _SUREST = 0.999
 
 

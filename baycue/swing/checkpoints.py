@@ -16,18 +16,18 @@ from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 from baycue.swing.top import find_top
 
-_P3 = Angle(-89.6, 0.82, curve_times=0.18, misfit_share=0.48)
-_P5 = Angle(-88.7, 1.26, curve_times=0.19, misfit_share=0.49)
+_P3 = Angle(-89.6, 0.8, curve_times=0.18, misfit_share=0.47)
+_P5 = Angle(-88.7, 1.21, curve_times=0.18, misfit_share=0.47)
 """The lead arm about where it turns: see ``swing.arms``.  The centres were set on 269 development
 swings, of the bench's seeds 7 and 8, with nobody walking by, and moved by 0.1 and 0.2 deg on 500 of
 seeds 9 and 10; on these the spreads were set, of takeaway and company too, and moved by 2 to 6 % on
 seed 12's 500."""
-_COMPANY_TIMES, _COMPANY_TIMES_BESIDE = 1.1, 1.5
-_BESIDE = (CheckpointName.P3, CheckpointName.P8)
+_COMPANY_TIMES = 1.1
+_COMPANY_TIMES_BESIDE = {CheckpointName.P3: 1.3, CheckpointName.P8: 1.5}
 """Somebody close behind is now and then taken for club or arm: every spread is so much larger, most
 where club or lead arm lies beside the body."""
 _ADDRESS_BEFORE_S = 0.10
-_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.0115, 0.055
+_TAKEAWAY_SIGMA_S, _TAKEAWAY_FROM_BEHIND_SIGMA_S = 0.011, 0.055
 """From behind, the hands start along the line of sight and hardly move in the picture."""
 
 
@@ -38,12 +38,13 @@ def find_checkpoints(curves: SwingCurves) -> tuple[Checkpoint, ...]:
     found = (*ends, *_between(curves, takeaway, impact))
     told = (c for c in found if c)
     if curves.in_company:
-        told = (replace(c, sigma_ns=round(_company_times(c.name) * c.sigma_ns)) for c in told)
+        told = (_in_company(c) for c in told)
     return tuple(sorted(told, key=lambda c: c.time_ns))
 
 
-def _company_times(name: CheckpointName) -> float:
-    return _COMPANY_TIMES_BESIDE if name in _BESIDE else _COMPANY_TIMES
+def _in_company(found: Checkpoint) -> Checkpoint:
+    times = _COMPANY_TIMES_BESIDE.get(found.name, _COMPANY_TIMES)
+    return replace(found, sigma_ns=round(times * found.sigma_ns))
 
 
 def _between(

@@ -9,11 +9,11 @@ from baycue.swing.reached import AROUND_RETURN_S, checkpoint, with_unseen
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
-_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 6.3, 2.05, 0.985
+_BEYOND_BALL_DEG, _BALL_DIRECTION_SIGMA_DEG, _BALL_CURVE_TIMES = 6.3, 1.98, 0.95
 """At address the head stands behind the ball."""
-_SMEAR_SHARE = 0.13
+_SMEAR_SHARE = 0.125
 """Of a smeared shaft light shows one part more than another: so much of the smear is unsure."""
-_USUAL, _WITHIN_USUAL_DEG_S2, _UNUSUAL_S2 = UsualAcceleration(7000.0), 17_500.0, 6.2e-4
+_USUAL, _WITHIN_USUAL_DEG_S2, _UNUSUAL_S2 = UsualAcceleration(7000.0), 17_500.0, 6e-4
 """A club that seems to gain or lose speed far from how it usually does at the ball was misread: one
 sigma so much more by the excess.  All these were set on 500 development swings, of the bench's
 seeds 9 and 10, the spreads moved by 3 % on seed 12's 500."""

@@ -16,15 +16,15 @@ from baycue.swing.reached import AROUND_RETURN_S, Angle, reached
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
-_P2 = Angle(-90.3, 0.52, curve_times=0.63, misfit_share=0.52)
-_P6 = Angle(-91.1, 0.51, smear_share=0.055, curve_times=0.78, misfit_share=0.1)
-_P8 = Angle(89.7, 0.1, smear_share=0.068, curve_times=0.58, misfit_share=0.1)
+_P2 = Angle(-90.3, 0.47, curve_times=0.57, misfit_share=0.47)
+_P6 = Angle(-91.1, 0.48, smear_share=0.052, curve_times=0.74, misfit_share=0.1)
+_P8 = Angle(89.7, 0.1, smear_share=0.065, curve_times=0.56, misfit_share=0.1)
 """A swing plane seen aslant moves "parallel" by some degrees.  The centres of P6 and P8 and the
 spreads were set on 500 development swings, of the bench's seeds 9 and 10, and the spreads moved by
 2 to 6 % on seed 12's 500; the centre of P2 on 269 of seeds 7 and 8 with nobody walking by."""
 _P6_USUAL, _P8_USUAL = UsualAcceleration(12_500.0, 0.6), UsualAcceleration(-7000.0)
 """The 500's middle, and how much of what a curve says beyond it was error there."""
-_USUAL_AT_P6_DEG_S, _READ_AHEAD_S, _READ_AHEAD_SIGMA_S = 1800.0, 0.004, 0.0105
+_USUAL_AT_P6_DEG_S, _READ_AHEAD_S, _READ_AHEAD_SIGMA_S = 1800.0, 0.004, 0.01
 """A club that seems to turn faster than is usual when it is level was read too far ahead in a
 picture just after, as where it passes the legs: that much further at P6, one sigma so much, by the
 excess in deg/s.  Set on 355 of seeds 1, 3, 4, 5 and 11, the spread on the 500."""

@@ -7,7 +7,7 @@ from baycue.swing.reached import checkpoint
 from baycue.swing.swing import Checkpoint, CheckpointName
 from baycue.swing.swing_curves import SwingCurves
 
-_TOP_RISE_DEG, _TOP_SHARE, _TOP_SHARE_SIGMA, _TOP_NOISE_TIMES = 2.0, 0.715, 0.036, 0.345
+_TOP_RISE_DEG, _TOP_SHARE, _TOP_SHARE_SIGMA, _TOP_NOISE_TIMES = 2.0, 0.715, 0.034, 0.33
 """The shaft slows down before the top more gently than it gathers way after: so much of the time
 within so few degrees of it lies before.  Pictures next to each other err alike, which moves a
 turn by less than their spread says."""
