@@ -30,13 +30,13 @@ class Floor:
 
 
 FLOORS = (
-    Floor("swings found", "%", lambda f: 100 * f.found_share, 87.0, 100.0),
-    Floor("P6, median", "ms", lambda f: f.errors[EVERY.name]["P6"].median, 0.0, 2.6),
-    Floor("impact, median", "ms", lambda f: f.errors[EVERY.name]["impact"].median, 0.0, 4.5),
-    Floor("top, 95th percentile", "frames", lambda f: f.frame_errors["top"].p95, 0.0, 1.2),
-    Floor(f"{KNEE}, RMS", "mm", lambda f: f.errors[EVERY.name][KNEE].rms, 0.0, 15.0),
-    Floor(f"{HEAD}, RMS", "mm", lambda f: f.errors[EVERY.name][HEAD].rms, 0.0, 10.0),
-    Floor(f"{KNEE}, called right", "%", lambda f: 100 * f.verdicts[KNEE].right_share, 96.5, 100.0),
+    Floor("swings found", "%", lambda f: 100 * f.found_share, 93.0, 100.0),
+    Floor("P6, median", "ms", lambda f: f.errors[EVERY.name]["P6"].median, 0.0, 1.3),
+    Floor("impact, median", "ms", lambda f: f.errors[EVERY.name]["impact"].median, 0.0, 2.8),
+    Floor("top, 95th percentile", "frames", lambda f: f.frame_errors["top"].p95, 0.0, 0.6),
+    Floor(f"{KNEE}, RMS", "mm", lambda f: f.errors[EVERY.name][KNEE].rms, 0.0, 12.0),
+    Floor(f"{HEAD}, RMS", "mm", lambda f: f.errors[EVERY.name][HEAD].rms, 0.0, 8.0),
+    Floor(f"{KNEE}, called right", "%", lambda f: 100 * f.verdicts[KNEE].right_share, 98.0, 100.0),
 )
 
 

@@ -21,7 +21,7 @@ _P5 = Angle(-88.7, 1.21, curve_times=0.18, misfit_share=0.47)
 """The lead arm about where it turns: see ``swing.arms``.  The centres were set on 269 development
 swings, of the bench's seeds 7 and 8, with nobody walking by, and moved by 0.1 and 0.2 deg on 500 of
 seeds 9 and 10; on these the spreads were set, of takeaway and company too, and moved by 2 to 6 % on
-seed 12's 500."""
+seed 12's 500 and on 1122 of seeds 9, 10, 12 and 13."""
 _COMPANY_TIMES = 1.1
 _COMPANY_TIMES_BESIDE = {CheckpointName.P3: 1.3, CheckpointName.P8: 1.5}
 """Somebody close behind is now and then taken for club or arm: every spread is so much larger, most

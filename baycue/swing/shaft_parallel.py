@@ -21,7 +21,8 @@ _P6 = Angle(-91.1, 0.48, smear_share=0.052, curve_times=0.74, misfit_share=0.1)
 _P8 = Angle(89.7, 0.1, smear_share=0.065, curve_times=0.56, misfit_share=0.1)
 """A swing plane seen aslant moves "parallel" by some degrees.  The centres of P6 and P8 and the
 spreads were set on 500 development swings, of the bench's seeds 9 and 10, and the spreads moved by
-2 to 6 % on seed 12's 500; the centre of P2 on 269 of seeds 7 and 8 with nobody walking by."""
+2 to 6 % on seed 12's 500 and by 4 to 10 % on 1122 of seeds 9, 10, 12 and 13; the centre of P2 on
+269 of seeds 7 and 8 with nobody walking by."""
 _P6_USUAL, _P8_USUAL = UsualAcceleration(12_500.0, 0.6), UsualAcceleration(-7000.0)
 """The 500's middle, and how much of what a curve says beyond it was error there."""
 _USUAL_AT_P6_DEG_S, _READ_AHEAD_S, _READ_AHEAD_SIGMA_S = 1800.0, 0.004, 0.01
