@@ -13,6 +13,8 @@ from baycue.keep import schema
 
 _PATIENCE_S = 10.0
 _ASK_AGAIN_S = 0.01
+_PRIMARY_CODE = 0xFF
+"""The lowest byte of SQLite's error codes; the others say why, as that a log is being recovered."""
 _DAMAGED = (
     "the log is damaged ({}); `baycue log check --repair` sets it aside and makes it anew from the "
     "sidecars"
@@ -118,7 +120,8 @@ def write_ahead(connection: sqlite3.Connection, patience_s: float = _PATIENCE_S)
             connection.execute("PRAGMA journal_mode = WAL")
             return
         except sqlite3.OperationalError as error:
-            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY or time.monotonic() >= until_s:
+            busy = error.sqlite_errorcode & _PRIMARY_CODE == sqlite3.SQLITE_BUSY
+            if not busy or time.monotonic() >= until_s:
                 raise
         time.sleep(_ASK_AGAIN_S)
 
