@@ -9,6 +9,7 @@ from baycue.commands.rehearse_faults import faults_table, the_bays_files
 from baycue.live.view import Stage
 from baycue.rehearsal.faults import display
 from baycue.rehearsal.faults.kinds import faults
+from baycue.rehearsal.faults.live_process import Line, answered_in
 from baycue.rehearsal.faults.moods import MOODS
 from baycue.rehearsal.faults.result import FaultResult, read_result, write_result
 from baycue.rehearsal.faults.run import rehearse_together
@@ -27,6 +28,19 @@ def test_there_are_many_faults_each_with_a_name_of_its_own() -> None:
 def test_quick_faults_end_well() -> None:
     chosen = [fault for name in QUICK for fault in faults() if fault.name == name]
     assert rehearse_together(chosen, the_bays_files()) == ""
+
+
+def test_swings_that_could_not_be_judged_have_numbers_too() -> None:
+    told = (
+        "swing 1: FAIL (716 ms after impact). knee past ankle at P6: -0.5 cm",
+        "swing 2 cannot be judged: for 0.2 s no picture could be looked at",
+        "swing 2 is not kept: the disk is full",
+        "swing 3: TOO CLOSE TO CALL (90 ms after impact). tempo: 3.1",
+        "swing 4: judged and kept, not told",
+        "camera offline",
+        "swing 6: PASS (80 ms after impact). tempo: 3.0",
+    )
+    assert answered_in([Line(0.0, text) for text in told]) == [1, 2, 3, 4, 6]
 
 
 def test_a_result_is_kept_and_read_again(tmp_path: Path) -> None:

@@ -17,6 +17,7 @@ _WITH_CLOCKS = "from baycue.rehearsal.faults.clocks import main; main()"
 _BOUND = "-dac_override,-dac_read_search"
 _LOOK_S = 0.02
 VERDICT = re.compile(r"swing (\d+): (PASS|FAIL|TOO CLOSE TO CALL)")
+_ANSWER = re.compile(r"swing (\d+)(?:: (?:PASS|FAIL|TOO CLOSE TO CALL|judged)| cannot be judged)")
 _ENDS_S = 120.0
 
 
@@ -26,6 +27,14 @@ class Line:
 
     at_s: float
     text: str
+
+
+def answered_in(lines: Sequence[Line]) -> list[int]:
+    """The number of every swing told of, whether it could be judged or not.
+
+    On a machine that has too much to do some cannot.
+    """
+    return [int(m[1]) for line in lines if (m := _ANSWER.match(line.text))]
 
 
 class LiveProcess:

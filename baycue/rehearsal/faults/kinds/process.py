@@ -12,6 +12,7 @@ from baycue.keep.place import swing_stem
 from baycue.keep.standing import STANDING_FILE
 from baycue.rehearsal.faults.bay import Bay, BaySettings
 from baycue.rehearsal.faults.fault import Fault
+from baycue.rehearsal.faults.live_process import answered_in
 
 _STOPPED_S, _WRITTEN_S = 5.0, 30.0
 
@@ -64,7 +65,7 @@ def _kill_and_restart(bay: Bay) -> None:
 
 def one_session(bay: Bay) -> str:
     """One session in the log, its swings numbered on without a gap or a repetition."""
-    numbers = [number for number, _ in bay.verdicts()]
+    numbers = answered_in(bay.lines)
     if numbers != list(range(1, len(numbers) + 1)):
         return f"swings were told with the numbers {numbers}"
     with closing(sqlite3.connect(bay.place.log)) as log:
