@@ -19,8 +19,8 @@ HEIGHT_PX = 400.0
 FRAMES = 30
 
 
-def person(x_px: float) -> Person:
-    return Person(np.array([x_px, 360.0]), HEIGHT_PX)
+def person(x_px: float, y_px: float = 360.0, height_px: float = HEIGHT_PX) -> Person:
+    return Person(np.array([x_px, y_px]), height_px)
 
 
 GOLFER = person(640)
@@ -34,6 +34,13 @@ def test_somebody_in_one_place_counts_in_every_frame() -> None:
 def test_somebody_walking_through_counts_in_one_frame() -> None:
     walking = [[GOLFER, person(x)] for x in (100, 350, 850, 1050, 1250)]
     assert share_with_company(walking) == pytest.approx(1 / 5)
+
+
+def test_somebody_walking_toward_the_camera_does_not_stay() -> None:
+    """Places of a synthetic passer-by beside a golfer seen down the line, half a second apart."""
+    seen = [(981, 376, 145), (997, 379, 157), (1021, 384, 168), (1047, 390, 182), (1078, 396, 199)]
+    toward = [[person(812, 387, 217), person(*place)] for place in seen]
+    assert share_with_company(toward) == pytest.approx(2 / 5)
 
 
 def test_a_golfer_is_no_company_though_a_taller_passer_by_is_found_first() -> None:
