@@ -56,15 +56,18 @@ def going_to_px(seen: Sequence[HandsSeen], stamp_ns: int, about_px: FloatArray) 
     """
     if len(seen) < 2:
         return seen[-1].place_px
-    before, last = seen[-2], seen[-1]
-    (reach_before, turn_before), (reach, turn) = (
-        _polar(s.place_px - about_px) for s in (before, last)
-    )
-    ahead = (stamp_ns - last.stamp_ns) / (last.stamp_ns - before.stamp_ns)
-    steps = min(ahead, _AHEAD_MOST)
+    (reach_before, turn_before), (reach, turn) = (_polar(s.place_px - about_px) for s in seen[-2:])
+    steps = _steps_ahead(seen, stamp_ns)
     turn += steps * math.remainder(turn - turn_before, math.tau)
     reach = max(reach + steps * (reach - reach_before), 0.0)
     return about_px + reach * np.array([math.cos(turn), math.sin(turn)])
+
+
+def _steps_ahead(seen: Sequence[HandsSeen], stamp_ns: int) -> float:
+    """How long after the last of ``seen``, in times from the one before to it, at most so many."""
+    before, last = seen[-2], seen[-1]
+    ahead = (stamp_ns - last.stamp_ns) / (last.stamp_ns - before.stamp_ns)
+    return min(ahead, _AHEAD_MOST)
 
 
 def _polar(way_px: FloatArray) -> tuple[float, float]:
@@ -104,10 +107,9 @@ def _slower_torsos(pose: Pose, hand: tuple[Landmark, ...], seen: Sequence[HandsS
     """By how much less far a hand has gone than hands going on as fast as they just did, torsos."""
     if len(seen) < 2:
         return 0.0
-    before, last = seen[-2], seen[-1]
-    ahead = (pose.stamp_ns - last.stamp_ns) / (last.stamp_ns - before.stamp_ns)
-    went_px = min(ahead, _AHEAD_MOST) * np.linalg.norm(last.place_px - before.place_px)
-    gone_px = np.linalg.norm(hand_px(pose, hand) - last.place_px)
+    before_px, last_px = seen[-2].place_px, seen[-1].place_px
+    went_px = _steps_ahead(seen, pose.stamp_ns) * np.linalg.norm(last_px - before_px)
+    gone_px = np.linalg.norm(hand_px(pose, hand) - last_px)
     return max(float(went_px - gone_px), 0.0) / max(torso_px(pose), 1.0)
 
 
